@@ -1,0 +1,1 @@
+"""Sizes and checks a diesel-fired water heating system in a boat and renders its installation dossier."""

@@ -1,0 +1,1 @@
+"""Holds results against limits, one module for each group of the catalogue."""

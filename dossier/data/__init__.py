@@ -1,0 +1,1 @@
+"""Tables of the world, each row with its source; nothing here calculates."""

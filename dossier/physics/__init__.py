@@ -1,0 +1,1 @@
+"""Pure formulas of the trade on SI numbers or arrays, each with its source."""

@@ -1,0 +1,1 @@
+"""Reads the project file: text, numbers with units, model, references, faults."""

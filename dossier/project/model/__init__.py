@@ -1,0 +1,1 @@
+"""What a project file may say: one class for each mapping, one field for each key."""

@@ -1,0 +1,1 @@
+"""Sets the dossier: sections, tables, drawings and forms on pages."""

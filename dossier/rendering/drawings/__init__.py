@@ -1,0 +1,1 @@
+"""Drawings made of our own shapes, in exact millimetres."""

@@ -1,0 +1,1 @@
+"""Calculations of the trade, each a frozen result."""
