@@ -64,8 +64,6 @@ class Formula(Generic[P, R]):
     ``function`` is the bare function for solvers that iterate on plain numbers.
     """
 
-    __slots__ = ("__doc__", "_names", "_rest", "function", "inputs", "statement")
-
     def __init__(self, function: Callable[P, R], text: str, source: Source) -> None:
         parameters = list(signature(function).parameters.values())
         gives = _declared(signature(function).return_annotation)
