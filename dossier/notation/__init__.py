@@ -9,6 +9,7 @@ from dossier.notation.faults import DossierError, Fault, NotConverged, OutOfRang
 from dossier.notation.missing import NotAssessed
 from dossier.notation.origin import Basis, Line, Origin, Row, Traced, origin_of
 from dossier.notation.quantity import Quantity, Real, q
+from dossier.notation.results import Result, named_results, quantities, slug
 from dossier.notation.source import ARITHMETIC, PRACTICE, Source, Standing
 from dossier.notation.working import (
     Formula,
@@ -40,6 +41,7 @@ __all__ = [
     "ProjectFaults",
     "Quantity",
     "Real",
+    "Result",
     "Row",
     "Source",
     "Standing",
@@ -49,9 +51,12 @@ __all__ = [
     "chosen",
     "formula",
     "lines_behind",
+    "named_results",
     "origin_of",
     "origins_behind",
     "q",
+    "quantities",
+    "slug",
     "solved",
     "workings_behind",
 ]

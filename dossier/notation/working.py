@@ -38,7 +38,6 @@ class Given:
 
     quantity: Quantity | None
     value: Any
-    parameter: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,22 +87,16 @@ class Formula(Generic[P, R]):
     def __repr__(self) -> str:
         return f"<formula {self.statement.name}: {self.statement.text}>"
 
-    def _given(self, args: Sequence[Any]) -> Iterator[tuple[str, Quantity | None, Any]]:
-        last = len(self._names) - 1
-        for place, value in enumerate(args):
-            at = min(place, last) if self._rest else place
-            yield self._names[at], self.inputs[at], value
+    def _paired(self, args: Sequence[Any]) -> Sequence[Quantity | None]:
+        """Quantity of each argument: the last declaration serves all further arguments of ``*terms``."""
+        if self._rest:
+            return [*self.inputs[:-1], *[self.inputs[-1]] * (len(args) - len(self.inputs) + 1)]
+        return self.inputs
 
-    def __call__(self, *args: P.args, **kwargs: P.kwargs) -> R:
-        """Value of the formula, guarded; a traced value where any input was traced."""
-        ordered: Sequence[Any] = args
-        if kwargs:
-            ordered = [*args, *(kwargs[name] for name in self._names[len(args) :] if name in kwargs)]
-        traced = False
+    def _outside(self, quantities: Sequence[Quantity | None], args: Sequence[Any]) -> Any:
+        """Mask of the samples out of range; raises where a single number is."""
         outside: Any = None
-        for name, quantity, value in self._given(ordered):
-            if isinstance(value, Traced):
-                traced = True
+        for place, (quantity, value) in enumerate(zip(quantities, args, strict=False)):
             if quantity is None or value is None:
                 continue
             if isinstance(value, np.ndarray):
@@ -111,13 +104,24 @@ class Formula(Generic[P, R]):
                 if beyond.any():
                     outside = beyond if outside is None else outside | beyond
             elif not quantity.low <= value <= quantity.high:
+                name = self._names[min(place, len(self._names) - 1)]
                 raise OutOfRange(self.statement.name, name, quantity, value, self.source, lines_behind(value))
+        return outside
+
+    def __call__(self, *args: P.args, **kwargs: P.kwargs) -> R:
+        """Value of the formula, guarded; a traced value where any input was traced."""
+        ordered: Sequence[Any] = args
+        if kwargs:
+            ordered = [*args, *(kwargs[name] for name in self._names[len(args) :] if name in kwargs)]
+        quantities = self._paired(ordered)
+        outside = self._outside(quantities, ordered)
         result: Any = self.function(*args, **kwargs)
         if isinstance(result, np.ndarray):
             return np.where(outside, np.nan, result) if outside is not None else result  # type: ignore[return-value]  # R is Real here
-        if traced:
-            given = tuple(Given(quantity, value, name) for name, quantity, value in self._given(ordered))
-            return Traced(result, Working(self.statement, given, float(result)))  # type: ignore[return-value]  # Traced is a float
+        for value in ordered:
+            if type(value) is Traced:
+                given = tuple(map(Given, quantities, ordered))
+                return Traced(result, Working(self.statement, given, float(result)))  # type: ignore[return-value]  # Traced is a float
         return result  # type: ignore[no-any-return]  # what the function gave
 
 

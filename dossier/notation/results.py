@@ -1,0 +1,72 @@
+"""Results by their dotted names, walked from the declarations of frozen result classes.
+
+A field declared ``Annotated[Real, q("Φ_T", "W", "to air, sea and ground", name="heat_loss.zone.{zone}")]``
+is a result; ``{zone}`` is filled from the field ``zone`` of the same class. So a table on a page, the
+terminal and a program read one declaration.
+"""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, fields, is_dataclass
+from functools import cache
+from typing import Annotated, Any, get_args, get_origin, get_type_hints
+
+from dossier.notation.missing import NotAssessed
+from dossier.notation.quantity import Quantity, Real
+
+_PLACE = re.compile(r"\{(\w+)\}")
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """A named result with its declaration."""
+
+    name: str
+    quantity: Quantity
+    value: Real
+
+
+def slug(text: str) -> str:
+    """Name of the user as it stands in a result's name: all but letters and digits becomes ``_``.
+
+    >>> slug("tap water only")
+    'tap_water_only'
+    """
+    return "".join(c if c.isalnum() else "_" for c in text)
+
+
+@cache
+def quantities(cls: type) -> Mapping[str, Quantity]:
+    """Declared quantities of a result class, by field, in the order of the fields."""
+    found = {}
+    for name, hint in get_type_hints(cls, include_extras=True).items():
+        if get_origin(hint) is Annotated:
+            for extra in get_args(hint)[1:]:
+                if isinstance(extra, Quantity):
+                    found[name] = extra
+    return found
+
+
+def _filled(pattern: str, holder: object) -> str:
+    return _PLACE.sub(lambda place: slug(str(getattr(holder, place[1]))), pattern)
+
+
+def named_results(root: Any) -> Iterator[Result]:
+    """All named results in a tree of frozen dataclasses, tuples and mappings, in the order of the fields."""
+    if isinstance(root, NotAssessed | str):
+        return
+    if isinstance(root, Mapping):
+        for value in root.values():
+            yield from named_results(value)
+    elif isinstance(root, tuple | list):
+        for value in root:
+            yield from named_results(value)
+    elif is_dataclass(root) and not isinstance(root, type):
+        declared = quantities(type(root))
+        for field in fields(root):
+            value = getattr(root, field.name)
+            quantity = declared.get(field.name)
+            if quantity is None:
+                yield from named_results(value)
+            elif quantity.name and value is not None:
+                yield Result(_filled(quantity.name, root), quantity, value)
