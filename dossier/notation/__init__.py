@@ -6,6 +6,7 @@ so), ``working`` (formulas, and what they leave behind), ``missing`` (what could
 """
 
 from dossier.notation.faults import DossierError, Fault, NotConverged, OutOfRange, PageFault, ProjectFaults
+from dossier.notation.influence import Influence, weakest
 from dossier.notation.missing import NotAssessed
 from dossier.notation.origin import Basis, Line, Origin, Row, Traced, origin_of
 from dossier.notation.quantity import Quantity, Real, q
@@ -32,6 +33,7 @@ __all__ = [
     "Fault",
     "Formula",
     "Given",
+    "Influence",
     "Line",
     "NotAssessed",
     "NotConverged",
@@ -58,5 +60,6 @@ __all__ = [
     "quantities",
     "slug",
     "solved",
+    "weakest",
     "workings_behind",
 ]

@@ -23,13 +23,17 @@ R = TypeVar("R")
 
 @dataclass(frozen=True, slots=True)
 class Statement:
-    """What a working says: the formula in symbols, what it gives, and its source."""
+    """What a working says: the formula in symbols, what it gives, and its source.
+
+    ``function`` finds the number again from the given ones; so a study can ask what each of them moves.
+    """
 
     name: str
     text: str
     gives: Quantity
     source: Source
     doc: str = ""
+    function: Callable[..., Any] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +77,9 @@ class Formula(Generic[P, R]):
         self.inputs: tuple[Quantity | None, ...] = tuple(_declared(p.annotation) for p in parameters)
         self._rest = bool(parameters) and parameters[-1].kind is Parameter.VAR_POSITIONAL
         self.__doc__ = function.__doc__ or ""
-        self.statement = Statement(function.__name__, text, gives, source, self.__doc__.split("\n")[0])
+        self.statement = Statement(
+            function.__name__, text, gives, source, self.__doc__.split("\n")[0], function
+        )
 
     @property
     def __name__(self) -> str:
@@ -134,11 +140,20 @@ def formula(text: str, source: Source) -> Callable[[Callable[P, R]], Formula[P, 
     return declare
 
 
-def solved(
-    number: float, gives: Quantity, text: str, source: Source, given: Sequence[tuple[Quantity, Any]] = ()
+def solved(  # noqa: PLR0913 - what was solved, from what, and how to find it again
+    number: float,
+    gives: Quantity,
+    text: str,
+    source: Source,
+    given: Sequence[tuple[Quantity, Any]] = (),
+    *,
+    function: Callable[..., Any] | None = None,
 ) -> Traced:
-    """Wrap a number that a solver found, with the statement of what was solved and from what."""
-    statement = Statement("solved", text, gives, source)
+    """Wrap a number that a solver found, with the statement of what was solved and from what.
+
+    ``function`` takes the given numbers in their order and finds the number again.
+    """
+    statement = Statement("solved", text, gives, source, function=function)
     return Traced(number, Working(statement, tuple(Given(*pair) for pair in given), float(number)))
 
 
