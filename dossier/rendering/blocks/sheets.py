@@ -1,0 +1,112 @@
+"""Sheets: the imprint that every sheet bears, breaks, the title page, drawing sheets, files inside the PDF."""
+
+from dataclasses import dataclass
+from enum import Enum
+
+from dossier.rendering.blocks.figures import Drawable
+from dossier.rendering.text import Text
+
+
+@dataclass(frozen=True, slots=True)
+class Attachment:
+    """A file carried inside the PDF: its bytes as they are, and what it is to the document."""
+
+    name: str
+    content: bytes
+    mime: str
+    description: str = ""
+    relationship: str = "Source"
+
+
+@dataclass(frozen=True, slots=True)
+class Imprint:
+    """What document this is: number, revision and status on every sheet, the rest in block and metadata.
+
+    ``date`` is written YYYY-MM-DD and is the only date in the file. ``foot`` is the sentence in the middle
+    of the foot. ``approval`` says who signs; nothing is approved by a program. ``large`` sets larger type,
+    as for the aboard edition.
+    """
+
+    boat: str
+    title: str
+    number: str
+    revision: str
+    status: str
+    date: str
+    edition: str
+    language: str = "en"
+    owner: str = ""
+    author: str = ""
+    approval: str = ""
+    subject: str = ""
+    keywords: tuple[str, ...] = ()
+    foot: Text = ""
+    producer: str = ""
+    large: bool = False
+    attachments: tuple[Attachment, ...] = ()
+
+
+class Outer(str, Enum):
+    """What the outer column of a sheet is for."""
+
+    SIDE = "side"
+    """Basis, source and limit of what stands beside it."""
+    NOTES = "notes"
+    """A ruled-off column for pencil."""
+    NONE = "none"
+    """No outer column: the text takes the whole width."""
+
+
+@dataclass(frozen=True, slots=True)
+class PageBreak:
+    """The next block starts a new sheet."""
+
+
+@dataclass(frozen=True, slots=True)
+class NewSheet:
+    """The next block starts a new sheet of another kind, which lasts until the next ``NewSheet``.
+
+    A heading of level 1 returns to an upright sheet with an outer column. ``paper`` is ``A3`` for fold-outs,
+    empty for the paper of the document.
+    """
+
+    landscape: bool = False
+    outer: Outer = Outer.SIDE
+    paper: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DocumentTitle:
+    """The title of the document, 24 pt, with a line above and one below it."""
+
+    title: Text
+    above: Text = ""
+    below: Text = ""
+
+
+@dataclass(frozen=True, slots=True)
+class TitleBlock:
+    """The title block at the foot of the title page; all it says stands in the imprint."""
+
+    title: Text
+    kind: Text
+    scale: Text = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DrawingSheet:
+    """A drawing on a sheet of its own with frame, centring marks and title block.
+
+    ``kind`` is the document type of the block ("Drawing 1, schematic"), ``notes`` stand above the block.
+    ``layout.sheet.drawing_area`` tells the room for ``drawing``, which is set in its middle.
+    """
+
+    drawing: Drawable
+    title: Text
+    kind: Text
+    alt: str
+    key: str
+    scale: Text = ""
+    notes: Text = ""
+    landscape: bool = True
+    paper: str = ""
