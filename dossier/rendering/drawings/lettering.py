@@ -1,0 +1,98 @@
+"""How wide a text is, and how it folds: the lettering of the drawings."""
+
+from functools import cache
+from pathlib import Path
+
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+
+CAPITALS = 10.7  # points: capitals 2.5 mm high in this face, tags and found figures
+SMALL = 7.7  # points: capitals 1.8 mm high, data and notes
+LEAST = 6.5  # points: floor of everything drawn, labels of the title block
+
+POINT = 25.4 / 72  # millimetres in a point
+
+REGULAR = "regular"
+SEMIBOLD = "semibold"
+BOLD = "bold"
+ITALIC = "italic"
+
+FACES = {
+    REGULAR: ("SourceSans3", "SourceSans3-Regular.ttf"),
+    SEMIBOLD: ("SourceSans3-Semibold", "SourceSans3-Semibold.ttf"),
+    BOLD: ("SourceSans3-Bold", "SourceSans3-Bold.ttf"),
+    ITALIC: ("SourceSans3-It", "SourceSans3-It.ttf"),
+}
+
+FOLDS = frozenset("/_.-–·,;")
+
+
+@cache
+def face(weight: str) -> str:
+    """Name of the embedded font for a weight; registers it if nobody has yet."""
+    name, file = FACES[weight]
+    if name not in pdfmetrics.getRegisteredFontNames():
+        pdfmetrics.registerFont(TTFont(name, str(Path(__file__).parents[1] / "fonts" / file)))
+    return name
+
+
+def text_width(text: str, size: float, weight: str = REGULAR) -> float:
+    """Width of a text in millimetres; ``size`` in points."""
+    return float(pdfmetrics.stringWidth(text, face(weight), size)) * POINT
+
+
+def ascent(size: float) -> float:
+    """Height of capitals and ascenders above the baseline in millimetres."""
+    return 0.71 * size * POINT
+
+
+def descent(size: float) -> float:
+    """Depth of descenders below the baseline in millimetres."""
+    return 0.2 * size * POINT
+
+
+def leading(size: float) -> float:
+    """Distance of two baselines in millimetres."""
+    return 1.24 * size * POINT
+
+
+def folded(text: str, width: float, size: float, weight: str = REGULAR, most: int = 2) -> tuple[str, ...]:
+    """Lines of a text no wider than ``width`` millimetres, ``most`` of them; the rest becomes an ellipsis.
+
+    Folds at blanks, then behind / _ . - and the like, and within a word only when nothing else helps.
+    """
+    lines: list[str] = []
+    rest = " ".join(text.split())
+    while rest:
+        if text_width(rest, size, weight) <= width:
+            lines.append(rest)
+            break
+        if len(lines) == most - 1:
+            lines.append(_shortened(rest, width, size, weight))
+            break
+        cut = _cut(rest, width, size, weight)
+        lines.append(rest[:cut].rstrip())
+        rest = rest[cut:].lstrip()
+    return tuple(lines)
+
+
+def _cut(text: str, width: float, size: float, weight: str) -> int:
+    """How many characters go on this line."""
+    fits = 1
+    while fits < len(text) and text_width(text[: fits + 1].rstrip(), size, weight) <= width:
+        fits += 1
+    for place in range(fits, 0, -1):
+        if text[place : place + 1] == " " or text[place - 1] == " ":
+            return place
+    for place in range(fits, 1, -1):
+        if text[place - 1] in FOLDS:
+            return place
+    return fits
+
+
+def _shortened(text: str, width: float, size: float, weight: str) -> str:
+    """The text with an ellipsis where it stops."""
+    kept = text
+    while kept and text_width(kept.rstrip() + "…", size, weight) > width:
+        kept = kept[:-1]
+    return kept.rstrip() + "…"
