@@ -1,4 +1,4 @@
-"""Sheets: the imprint that every sheet bears, breaks, the title page, drawing sheets, files inside the PDF."""
+"""Sheets: the imprint every sheet bears, breaks, the title page, drawing sheets, files inside the PDF."""
 
 from dataclasses import dataclass
 from enum import Enum

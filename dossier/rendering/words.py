@@ -1,0 +1,139 @@
+"""The words on the pages: templates in one folder a language, a named block for each text.
+
+``templates/en/heat_loss.j2`` holds ``{% block title %}Heat loss of {{ zone }}{% endblock %}``, and
+``words("heat_loss.title", zone="saloon")`` gives it as markup. Whatever is filled in stays plain text: it is
+escaped, and known to be the user's (see ``fonts.shown``). Templates run in a sandbox; a name they do not get
+is a fault. A yard's own folder, laid out as ours, replaces texts one by one.
+"""
+
+import re
+from collections.abc import Iterable, Mapping
+from enum import Enum
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from jinja2 import FileSystemLoader, StrictUndefined, TemplateError, TemplateNotFound, TemplateRuntimeError
+from jinja2.environment import Template
+from jinja2.sandbox import ImmutableSandboxedEnvironment
+from markupsafe import Markup as Safe
+from markupsafe import escape
+
+from dossier.data.shipped import shipped
+from dossier.notation import PageFault
+from dossier.rendering.fonts import require
+from dossier.rendering.tags import parsed
+from dossier.rendering.text import Markup
+
+_LANGUAGE = re.compile(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*")
+
+
+def _given(filled: Any) -> Any:
+    """What a template is given: markup stays, any other word is marked as not ours.
+
+    Nothing and bare floats are refused: a page says "—" or a number made by ``numbers``.
+    """
+    if hasattr(filled, "__html__"):
+        return filled
+    if filled is None or isinstance(filled, float):
+        raise TemplateRuntimeError(f"{filled!r} is no text; numbers are made texts by `numbers`")
+    if isinstance(filled, Enum):
+        filled = filled.value
+    return Safe("<given>{}</given>").format(str(filled))
+
+
+def _joined(items: Iterable[Any], between: str = "") -> Safe:
+    """Filter ``join``: each item stays what it was, a user's word or markup."""
+    return escape(between).join(_given(item) for item in items)
+
+
+@cache
+def _environment(folder: Path) -> ImmutableSandboxedEnvironment:
+    environment = ImmutableSandboxedEnvironment(
+        loader=FileSystemLoader(folder),
+        autoescape=True,
+        undefined=StrictUndefined,
+        finalize=_given,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        cache_size=-1,
+    )
+    environment.filters["join"] = _joined
+    return environment
+
+
+class Words:
+    """All texts of one language, ours or a yard's.
+
+    ``folder`` is the yard's own folder of languages. Raises PageFault if neither has the language.
+    """
+
+    def __init__(self, language: str, folder: Path | None = None) -> None:
+        if not _LANGUAGE.fullmatch(language):
+            raise PageFault(f"{language!r} is no language; write it as en, de or pt-BR")
+        places = [place / language for place in (folder, shipped("templates")) if place is not None]
+        self.language = language
+        self._environments = [_environment(place) for place in places if place.is_dir()]
+        if not self._environments:
+            known = ", ".join(sorted(p.name for p in shipped("templates").iterdir() if p.is_dir()))
+            raise PageFault(f"there are no words in {language!r}; there are in {known}")
+        self._blocks: dict[str, Template | None] = {}
+
+    def _template(self, name: str) -> Template | None:
+        """Template that holds a text, the yard's before ours."""
+        if name not in self._blocks:
+            section, _, block = name.rpartition(".")
+            self._blocks[name] = None
+            for environment in self._environments:
+                try:
+                    template = environment.get_template(f"{section}.j2")
+                except TemplateNotFound:
+                    continue
+                except TemplateError as fault:
+                    line = getattr(fault, "lineno", "?")
+                    raise PageFault(f"template {section}.j2, line {line}: {fault}") from fault
+                if block in template.blocks:
+                    self._blocks[name] = template
+                    break
+        return self._blocks[name]
+
+    def _filled(self, name: str, given: Mapping[str, Any]) -> str:
+        template = self._template(name)
+        if template is None:
+            raise PageFault(f"there is no text {name!r} in {self.language!r}")
+        block = template.blocks[name.rpartition(".")[2]]
+        try:
+            return "".join(block(template.new_context(dict(given))))
+        except TemplateError as fault:
+            raise PageFault(f"text {name!r}: {fault}") from fault
+
+    def _read(self, tagged: str, name: str) -> Markup:
+        markup = parsed(tagged, name)
+        for run in markup.runs:
+            if run.own:
+                require(run.text, f"text {name!r}")
+        return markup
+
+    def __call__(self, name: str, /, **given: Any) -> Markup:
+        """The text of a name (``heat_loss.title``), filled.
+
+        Raises PageFault if there is no such text, if something it needs is not given, or if the typeface
+        lacks one of its characters.
+        """
+        return self._read(self._filled(name, given), name)
+
+    def lines(self, name: str, /, **given: Any) -> tuple[Markup, ...]:
+        """The text of a name, line by line, for lists and steps; empty lines fall away."""
+        marked = {key: _one_line(filled) for key, filled in given.items()}
+        return tuple(
+            self._read(line, name) for line in self._filled(name, marked).splitlines() if line.strip()
+        )
+
+    def has(self, name: str) -> bool:
+        """Whether there is a text of this name."""
+        return self._template(name) is not None
+
+
+def _one_line(filled: Any) -> Any:
+    """A user's text without line ends, so that it cannot make a step of its own."""
+    return " ".join(filled.split()) if isinstance(filled, str) else filled
