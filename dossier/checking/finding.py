@@ -3,10 +3,11 @@
 ``judge`` answers *not assessed* where a value is missing, so a "met" without evidence cannot be written.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 
+from dossier.data.catalogue import CatalogueRow, CheckKind, LimitBasis, Severity
 from dossier.notation import NotAssessed, Real
 
 
@@ -23,61 +24,35 @@ class Status(str, Enum):
         return self.value
 
 
-class Severity(str, Enum):
-    """The three grades: a property of the check, never a result."""
-
-    DANGER = "danger"
-    FAULT = "fault"
-    ATTENTION = "attention"
-
-    @property
-    def rank(self) -> int:
-        """Order of the grades, the worst 0."""
-        return list(Severity).index(self)
-
-    def __str__(self) -> str:
-        return self.value
-
-
-@dataclass(frozen=True, slots=True)
-class Bound:
-    """One figure that a limit sets, and whose it is."""
-
-    value: float | None
-    basis: str
-    source: str
-
-
 @dataclass(frozen=True, slots=True)
 class Limit:
-    """The limit a check holds its result against: the project's own where it has one, else the catalogue's.
+    """The limit of a check: its row of the catalogue, or the project's own figure in the row's place.
 
-    ``value`` and ``upper`` are SI; ``text`` says in words what is asked. ``catalogue`` is the catalogue's own
-    figure where the project overrides it, so that the page can print both.
+    ``value`` and ``upper`` are SI. ``overridden`` tells that they are the project's own; ``laxer`` that they
+    allow more than the catalogue does.
     """
 
-    check: str
-    title: str
-    question: str
-    kind: str
-    severity: Severity
-    unit: str
+    row: CatalogueRow
     value: float | None
     upper: float | None
-    text: str
-    basis: str
+    basis: LimitBasis
     source: str
-    advice: str
-    who: str
-    before: str
-    keys: tuple[str, ...] = ()
-    catalogue: Bound | None = None
+    overridden: bool = False
     laxer: bool = False
 
     @property
-    def is_minimum(self) -> bool:
-        """Whether found must reach the value; otherwise it must stay under it."""
-        return self.kind == "minimum"
+    def check(self) -> str:
+        """Name of the check."""
+        return self.row.id
+
+    @property
+    def severity(self) -> Severity:
+        """Grade of the check."""
+        return self.row.severity
+
+    def by_maker(self, value: float, source: str = "maker's instructions") -> "Limit":
+        """The same limit with the maker's figure, which stands above common practice."""
+        return self if self.overridden else replace(self, value=value, basis=LimitBasis.MAKER, source=source)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,20 +61,27 @@ class Item:
 
     what: str
     found: Real | str | None
-    limit: float | str | None
+    bound: float | str | None
     margin: float | str | None
     status: Status
+    unit: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """Answer of one check."""
+    """Answer of one check.
+
+    ``found``, ``bound`` (the limit's figure that counted) and ``margin`` (positive is good) are in ``unit``,
+    or words where the fact is words. ``missing`` names the keys a check waits for that was not assessed;
+    ``key`` leads to the line of the file that matters.
+    """
 
     limit: Limit
     status: Status
     found: Real | str | None = None
     bound: float | str | None = None
     margin: float | str | None = None
+    unit: str = ""
     place: str = ""
     why: str = ""
     missing: tuple[str, ...] = ()
@@ -108,10 +90,20 @@ class Finding:
     remark: str = ""
 
     @property
+    def check(self) -> str:
+        """Name of the check."""
+        return self.limit.check
+
+    @property
+    def severity(self) -> Severity:
+        """Grade of the check."""
+        return self.limit.severity
+
+    @property
     def is_open(self) -> bool:
-        """Whether the finding stands among the findings: not met, accepted, or a danger nobody looked at."""
+        """Whether it stands among the findings: not met, accepted, or a danger nobody looked at."""
         return self.status in {Status.NOT_MET, Status.ACCEPTED} or (
-            self.status is Status.NOT_ASSESSED and self.limit.severity is Severity.DANGER
+            self.status is Status.NOT_ASSESSED and self.severity is Severity.DANGER
         )
 
 
@@ -125,20 +117,21 @@ def not_assessed(limit: Limit, missing: Sequence[str] | NotAssessed, why: str = 
     if isinstance(missing, NotAssessed):
         why = why or missing.why
         missing = missing.needs
-    keys = tuple(dict.fromkeys(missing)) or limit.keys
+    keys = tuple(dict.fromkeys(missing)) or limit.row.inputs
     return Finding(limit, Status.NOT_ASSESSED, missing=keys, key=keys[0] if keys else "", why=why)
 
 
-def _verdict(limit: Limit, found: float, value: float | None, upper: float | None) -> tuple[float, float]:
+def _verdict(limit: Limit, found: float, value: float | None) -> tuple[float, float]:
     """Margin (positive is good) and the bound it is counted from."""
+    kind = limit.row.kind
     margins = []
-    if limit.kind == "range":
+    if kind is CheckKind.RANGE:
         if value is not None:
             margins.append((found - value, value))
-        if upper is not None:
-            margins.append((upper - found, upper))
+        if limit.upper is not None:
+            margins.append((limit.upper - found, limit.upper))
     elif value is not None:
-        margins.append((found - value, value) if limit.is_minimum else (value - found, value))
+        margins.append((value - found if kind is CheckKind.MAXIMUM else found - value, value))
     if not margins:
         raise ValueError(f"check {limit.check} has no figure to judge by")
     return min(margins)
@@ -148,41 +141,52 @@ def judge(  # noqa: PLR0913 - found, limit and what the page says of them
     limit: Limit,
     found: Real | None,
     *,
-    missing: Sequence[str] = (),
     value: float | None = None,
+    unit: str | None = None,
     place: str = "",
     key: str = "",
+    missing: Sequence[str] = (),
     why: str = "",
     remark: str = "",
 ) -> Finding:
     """Hold a number against the limit; *not assessed* where there is none.
 
-    ``value`` replaces the limit's own figure where a check carries several (one for each angle of heel).
+    ``value`` replaces the limit's own figure where the check counts it from another number, or carries
+    several (one for each angle of heel). All kinds but ``maximum`` and ``range`` ask for at least the figure.
     """
     if found is None:
-        return not_assessed(limit, missing or limit.keys, why)
-    margin, bound = _verdict(limit, float(found), limit.value if value is None else value, limit.upper)
-    status = Status.MET if margin >= 0 else Status.NOT_MET
-    return Finding(limit, status, found, bound, margin, place, why, (), key, (), remark)
+        return not_assessed(limit, missing, why)
+    margin, bound = _verdict(limit, float(found), limit.value if value is None else value)
+    return Finding(
+        limit,
+        Status.MET if margin >= 0 else Status.NOT_MET,
+        found,
+        bound,
+        margin,
+        limit.row.unit if unit is None else unit,
+        place,
+        why,
+        key=key,
+        remark=remark,
+    )
 
 
-def judge_worst(
-    limit: Limit, items: Sequence[tuple[str, Real, float | None]], *, remark: str = ""
-) -> Finding:
-    """Hold several numbers against the limit; the one with the least margin is the finding.
+def worst_of(findings: Iterable[tuple[str, Finding]], *, relative: bool = False) -> Finding:
+    """The worst of several findings of one check, with all of them as its items.
 
-    Each item is (what, found, its own figure or None for the limit's).
+    Worst is not met before not assessed before met, then the least margin (``relative`` to the bound).
     """
-    if not items:
-        raise ValueError(f"check {limit.check} has nothing to look at")
-    each = [(what, judge(limit, found, value=value)) for what, found, value in items]
-    what, worst = min(each, key=lambda pair: _least(pair[1]))
-    rows = tuple(Item(name, f.found, f.bound, f.margin, f.status) for name, f in each)
-    return replace(worst, place=what, items=rows, remark=remark)
+    each = list(findings)
 
+    def order(pair: tuple[str, Finding]) -> tuple[int, float]:
+        f = pair[1]
+        margin = float(f.margin) if isinstance(f.margin, int | float) else 0.0
+        scale = abs(float(f.bound)) if relative and isinstance(f.bound, int | float) and f.bound else 1.0
+        return list(Status).index(f.status), margin / scale
 
-def _least(finding: Finding) -> float:
-    return float(finding.margin) if isinstance(finding.margin, int | float) else 0.0
+    what, worst = min(each, key=order)
+    rows = tuple(Item(name, f.found, f.bound, f.margin, f.status, f.unit) for name, f in each)
+    return replace(worst, place=worst.place or what, items=rows if len(rows) > 1 else ())
 
 
 def present(  # noqa: PLR0913 - found, limit and what the page says of them
@@ -190,28 +194,26 @@ def present(  # noqa: PLR0913 - found, limit and what the page says of them
     fulfilled: bool | None,  # noqa: FBT001 - the fact itself
     found: str = "",
     *,
-    lacking: str = "",
+    asked: str = "fitted",
+    lacking: str = "missing",
     missing: Sequence[str] = (),
     key: str = "",
     place: str = "",
-    items: tuple[Item, ...] = (),
     remark: str = "",
 ) -> Finding:
-    """Judge a fact of presence, geometry or record; ``None`` is *not assessed*."""
+    """Judge a fact of presence, geometry or record; ``None`` is *not assessed*.
+
+    ``asked`` is the limit in a word or two, ``lacking`` what the margin column shows where it is not met.
+    """
     if fulfilled is None:
-        return not_assessed(limit, missing or limit.keys)
-    status = Status.MET if fulfilled else Status.NOT_MET
-    margin = "—" if fulfilled else lacking or "missing"
+        return not_assessed(limit, missing)
     return Finding(
         limit,
-        status,
+        Status.MET if fulfilled else Status.NOT_MET,
         found or ("yes" if fulfilled else "no"),
-        limit.text,
-        margin,
-        place,
-        "",
-        (),
-        key,
-        items,
-        remark,
+        asked,
+        "nothing missing" if fulfilled else lacking,
+        place=place,
+        key=key,
+        remark=remark,
     )
