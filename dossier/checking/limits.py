@@ -1,4 +1,4 @@
-"""The limits that count for one project: the catalogue's, or the maker's and local rules the project states."""
+"""Limits that count for one project: the catalogue's, or the maker's and local rules it states."""
 
 from collections.abc import Mapping
 from dataclasses import replace
