@@ -28,6 +28,7 @@ ASHRAE_GLYCOL_SHARES = Source(
     "ASHRAE Handbook of Fundamentals 2001", "chapter 21, as carried in the open data files of CoolProp"
 )
 AWG_SIZES = Source("American wire gauge", "geometric series of diameters, 0.005 in at gauge 36")
+BENDS_ANGLE = Source("Crane TP-410", "appendix A, bends and coils of more than 90°", Standing.FROM_MEMORY)
 BLACK_BODY = Source("Stefan-Boltzmann law, linearised, with σ = 5.670374e-8 W/m²K⁴")
 BURNER_CYCLES = Source("balance of heat of a store between two switching temperatures", standing=Standing.OWN)
 COLEBROOK_WHITE = Source("Colebrook 1939, J. Inst. Civil Engineers 11", "turbulent flow in rough pipes")
@@ -74,6 +75,7 @@ LOG_MEAN_DIFFERENCE = Source("logarithmic mean temperature difference")
 LUMPED_CAPACITY = Source("warming of one lumped heat capacity, closed form of any heat transfer textbook")
 MASS_BALANCE = Source("balance of mass: what the coolant weighs does not change", standing=Standing.OWN)
 MIXING_BALANCE = Source("balance of volumes poured together", standing=Standing.OWN)
+NPSH = Source("definition of net positive suction head")
 OHM = Source("Ohm's law", standing=Standing.OWN)
 ORIFICE = Source("discharge through a sharp-edged opening, Δp = ρ/2 · (q_V/(C_d · A))²")
 PLANE_TO_CYLINDER = Source(
@@ -85,6 +87,9 @@ SCALD_TIMES = Source(
     "times of adult skin, as printed on a public page",
 )
 STORE_WARMING = Source("warming and cooling of one lumped heat capacity with losses, closed form")
+SUDDEN_CHANGE = Source(
+    "Borda-Carnot; Rennels and Hudson, Pipe Flow (2012)", "sudden expansion and contraction"
+)
 TRANSITION_CUBIC = Source(
     "Hagen-Poiseuille; Colebrook 1939; cubic between them in the form of Dunlop 1991",
     "as given in the EPANET 2.2 User Manual, analysis algorithms",
@@ -93,3 +98,4 @@ UNIT_SIMILARITY = Source(
     "similarity of flow in one unit: pressure drop as density, flow and viscosity in powers of one exponent",
     standing=Standing.OWN,
 )
+VALVE_CHARACTERISTIC = Source("IEC 60534-2-4", "inherent characteristics of valves", Standing.FROM_MEMORY)
