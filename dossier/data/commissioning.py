@@ -1,0 +1,88 @@
+"""What the yard does: work packages, the hold points between them, and the sheets of the tests.
+
+Texts may name things in braces and rows may have a need: ``wording`` fills the first and judges the second.
+"""
+
+from dataclasses import dataclass
+
+from dossier.data.typed_rows import typed_rows
+
+
+@dataclass(frozen=True, slots=True)
+class SheetLine:
+    """One line of a commissioning sheet; without a key it stays on paper."""
+
+    sheet: int
+    line: int
+    what: str
+    expected: str
+    key: str
+    unit: str
+    needs: str
+
+
+@dataclass(frozen=True, slots=True)
+class CommissioningSheet:
+    """One test; it ends at its stop rule. ``hold`` is the hold point that waits for it."""
+
+    number: int
+    title: str
+    method: str
+    stop_rule: str
+    hold: int
+    needs: str
+    basis: str
+    source: str
+
+    @property
+    def lines(self) -> tuple[SheetLine, ...]:
+        """Lines of the sheet, each with its box."""
+        return tuple(
+            line for line in typed_rows(SheetLine, "commissioning_lines") if line.sheet == self.number
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class HoldPoint:
+    """A moment at which work stops until named people have seen and signed."""
+
+    number: int
+    when: str
+    seen: str
+    signed_by: tuple[str, ...]
+    tests: tuple[int, ...]
+    basis: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class WorkPackage:
+    """A share of the work for one trade; ``checks`` are names of checks, ``group.*`` means all of a group."""
+
+    number: int
+    work: str
+    done_by: tuple[str, ...]
+    drawings: tuple[int, ...]
+    materials: str
+    checks: tuple[str, ...]
+    hold_before: tuple[int, ...]
+    hold_after: tuple[int, ...]
+    cautions: tuple[str, ...]
+    needs: str
+    basis: str
+    source: str
+
+
+def commissioning_sheets() -> tuple[CommissioningSheet, ...]:
+    """The commissioning sheets, Test 1 to Test 12."""
+    return typed_rows(CommissioningSheet, "commissioning_sheets")
+
+
+def hold_points() -> tuple[HoldPoint, ...]:
+    """Hold 1 to Hold 8."""
+    return typed_rows(HoldPoint, "hold_points")
+
+
+def work_packages() -> tuple[WorkPackage, ...]:
+    """Package 1 to Package 12."""
+    return typed_rows(WorkPackage, "work_packages")
