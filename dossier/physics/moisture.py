@@ -8,13 +8,11 @@ from typing import Annotated
 
 import numpy as np
 
-from dossier.data.sources import ISO_13788_SATURATION, ISO_13788_SURFACE, ISO_6946_LAYERS
+from dossier.data.sources import ISO_6946_LAYERS, ISO_13788_SATURATION, ISO_13788_SURFACE
 from dossier.notation import Real, formula, q
 
 _ICE_POINT = 273.15
 _AT_ICE_POINT = 610.5
-_OVER_WATER = (17.269, 237.3)
-_OVER_ICE = (21.875, 265.5)
 _INSIDE = q("θ_i", "K", "inside temperature", low=213, high=373)
 
 
@@ -27,8 +25,9 @@ def saturation_pressure(
 ) -> Annotated[Real, q("p_sat", "Pa", "saturation pressure of water vapour", low=0)]:
     """Saturation pressure over water, below 0 °C over ice."""
     celsius = np.asarray(temperature, dtype=float) - _ICE_POINT
-    steep, shift = (np.where(celsius >= 0, *pair) for pair in zip(_OVER_WATER, _OVER_ICE, strict=True))
-    return (_AT_ICE_POINT * np.exp(steep * celsius / (shift + celsius)))[()]
+    steep, shift = np.where(celsius >= 0, 17.269, 21.875), np.where(celsius >= 0, 237.3, 265.5)
+    pressure: Real = (_AT_ICE_POINT * np.exp(steep * celsius / (shift + celsius)))[()]
+    return pressure
 
 
 @formula("p_v = φ·p_sat(θ_i)", ISO_13788_SATURATION)
@@ -46,8 +45,9 @@ def dew_point(
 ) -> Annotated[Real, q("θ_d", "K", "dew point")]:
     """Temperature at which vapour of this pressure begins to condense: the saturation formula inverted."""
     step = np.log(np.asarray(pressure, dtype=float) / _AT_ICE_POINT)
-    steep, shift = (np.where(step >= 0, *pair) for pair in zip(_OVER_WATER, _OVER_ICE, strict=True))
-    return (_ICE_POINT + shift * step / (steep - step))[()]
+    steep, shift = np.where(step >= 0, 17.269, 21.875), np.where(step >= 0, 237.3, 265.5)
+    temperature: Real = (_ICE_POINT + shift * step / (steep - step))[()]
+    return temperature
 
 
 @formula("θ_min: p_sat(θ_min) = p_v/φ_max", ISO_13788_SURFACE)
