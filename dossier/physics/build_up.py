@@ -13,7 +13,7 @@ from typing import Annotated
 
 import numpy as np
 
-from dossier.data.envelope_constants import envelope_constant
+from dossier.data.coefficients import coefficient
 from dossier.data.sources import ISO_6946_COMBINED, ISO_6946_LAYERS
 from dossier.data.surface_resistances import HeatFlow
 from dossier.notation import DossierError, Real, formula, q
@@ -199,7 +199,7 @@ def build_up(
     ratio = limits_ratio(upper, lower)
     worth = valid_transmittance(
         ratio,
-        envelope_constant("frame_method_ratio"),
+        coefficient("envelope.frame_method_ratio"),
         framed_transmittance(between, fins.addition),
         combined_resistance(upper, lower),
     )

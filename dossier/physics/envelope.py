@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from dossier.data.air_layers import air_layer_table
-from dossier.data.envelope_constants import envelope_constant
+from dossier.data.coefficients import coefficient
 from dossier.data.sources import HEAT_BALANCE, ISO_6946_AIR_LAYERS, ISO_6946_COMBINED, ISO_6946_LAYERS
 from dossier.data.surface_resistances import HeatFlow
 from dossier.notation import PRACTICE, Real, formula, q
@@ -152,7 +152,7 @@ def gets_moist(layers: Sequence[Layer], *, is_vapour_tight: bool) -> bool:
     """
     if is_vapour_tight or len(layers) == 1 or layers[0].vapour_factor is None:
         return False
-    plating = bool(np.all(layers[0].vapour_factor >= envelope_constant("plating_vapour_factor")))
+    plating = bool(np.all(layers[0].vapour_factor >= coefficient("envelope.plating_vapour_factor")))
     return plating and layers[1].fibrous
 
 
