@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
 from dossier.data.assumptions import assumed, stated_or_assumed
-from dossier.data.envelope_constants import envelope_constant
+from dossier.data.coefficients import coefficient
 from dossier.data.materials import material
 from dossier.data.surface_resistances import HeatFlow, inside_surface_resistance
 from dossier.notation import Real, q
@@ -129,7 +129,7 @@ def outside_film(project: "Project", facing: str) -> Real:
     conditions = project.conditions
     if facing == "sea":
         return film_resistance(assumed("conditions.sea_film", "conditions.sea"))
-    emissivity = envelope_constant("surface_emissivity")
+    emissivity = coefficient("envelope.emissivity")
     air = conditions.outside_air if conditions and conditions.outside_air is not None else 273.15
     if facing == "air":
         wind = stated_or_assumed(conditions.wind if conditions else None, "conditions.wind")

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
 from dossier.data.assumptions import assumed, stated_or_assumed
-from dossier.data.envelope_constants import envelope_constant
+from dossier.data.coefficients import coefficient
 from dossier.data.sources import HEAT_BALANCE
 from dossier.notation import NotAssessed, Real, formula, q
 from dossier.physics.envelope import section_conductance, transmission_loss
@@ -156,7 +156,7 @@ def loss_at(
         beyond = known.get(section.facing, section.beyond)
         conductance = section_conductance(section.transmittance, section.area)
         paths.append(Path(section.zone, beyond if beyond is not None else 0.0, conductance))
-    heat_capacity = envelope_constant("air_heat_capacity")
+    heat_capacity = coefficient("envelope.air_heat_capacity")
     paths += [
         Path(name, outside_air, ventilation_conductance(heat_capacity, flows[2]))
         for name, flows in air.items()
