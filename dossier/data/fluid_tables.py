@@ -19,7 +19,7 @@ from dossier.notation import Source
 PROPERTIES = ("density", "specific_heat", "conductivity", "viscosity")
 """Columns of every fluid table, in the order of the arrays below."""
 
-ON_THE_LINE = 1e-3
+ON_THE_LINE = 1e-4
 """A point this near the freezing line was written as a point of it (K)."""
 
 Samples = NDArray[np.float64]

@@ -55,7 +55,7 @@ def saturation_pressure(
 
 @formula("θ_s = (n₁₀ + D − √((n₁₀ + D)² − 4(n₉ + n₁₀ · D)))/2, with D of p", IAPWS_IF97_SATURATION)
 def saturation_temperature(
-    pressure: Annotated[Real, q("p", "Pa", "absolute pressure", low=611.213, high=2.2064e7)],
+    pressure: Annotated[Real, q("p", "Pa", "absolute pressure", low=611.2, high=2.2064e7)],
 ) -> Annotated[Real, q("θ_s", "K", "boiling point of water", low=273.1, high=647.1)]:
     """Temperature at which water boils at an absolute pressure."""
     n = _N

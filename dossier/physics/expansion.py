@@ -19,8 +19,8 @@ from dossier.notation import ARITHMETIC, OutOfRange, Quantity, Real, formula, q,
 from dossier.physics.fluid import Fluid
 
 SYSTEM = q("V_sys", "m3", "coolant in the whole system, at fill temperature", low=0, high=5)
-EXPANSION = q("ΔV", "m3", "expansion from fill to the highest temperature", low=-0.1, high=2)
-CONTRACTION = q("ΔV_c", "m3", "contraction from fill to the coldest lay-up", low=-0.1, high=2)
+EXPANSION = q("ΔV", "m3", "expansion from fill to the highest temperature", low=-2, high=2)
+CONTRACTION = q("ΔV_c", "m3", "contraction from fill to the coldest lay-up", low=-2, high=2)
 ATMOSPHERE = q("p_at", "Pa", "pressure of the atmosphere", low=4e4, high=1.1e5)
 PRECHARGE = q("p_0", "Pa", "pre-charge of the vessel, gauge", low=0, high=5e5)
 FILL = q("p_a", "Pa", "pressure at the vessel when filled cold, gauge", low=-2e4, high=8e5)

@@ -16,6 +16,7 @@ from typing import Any
 
 import numpy as np
 
+from dossier.data.fluid_tables import ON_THE_LINE
 from dossier.data.tables import rows
 
 SHARE_STEP = 0.025
@@ -40,8 +41,6 @@ class LibraryFluid:
         self.is_mix = backend == "INCOMP"
         self.version = f"CoolProp {library.get_global_param_string('version')}"
         self._library: Any = library
-        # At 101.325 kPa water melts 2.5 mK above 0 °C; the library would refuse 0 °C itself.
-        library.set_config_bool(library.DONT_CHECK_PROPERTY_LIMITS, not self.is_mix)
         self._state: Any = library.AbstractState(backend, fluid)
 
     def hold(self, share: float) -> None:
@@ -66,7 +65,10 @@ class LibraryFluid:
         else:
             state.update(library.QT_INPUTS, 0, max(temperature, TRIPLE_POINT))
             if state.p() < ATMOSPHERE:
+                # At 101.325 kPa water melts 2.5 mK above 0 °C; the library would refuse 0 °C itself.
+                library.set_config_bool(library.DONT_CHECK_PROPERTY_LIMITS, temperature < TRIPLE_POINT)
                 state.update(library.PT_INPUTS, ATMOSPHERE, temperature)
+                library.set_config_bool(library.DONT_CHECK_PROPERTY_LIMITS, False)  # noqa: FBT003 - no keyword
         return state.rhomass(), state.cpmass(), state.conductivity(), state.viscosity()
 
 
@@ -102,29 +104,31 @@ def _written(numbers: tuple[float, ...]) -> list[str]:
     return [f"{number:.7g}" for number in numbers]
 
 
-def write(folder: Path) -> None:
-    """Write the tables of all data sets into a folder."""
-    for row in rows("fluids/sets"):
-        fluid = LibraryFluid(row["library"])
-        source = f"{row['source'].split(' as carried')[0]}, {fluid.version} {row['library']}"
-        with (folder / f"{row['key']}.csv").open("w", encoding="utf-8", newline="") as file:
-            table = csv.writer(file, lineterminator="\n")
-            table.writerow(["share", "temperature", *PROPERTIES, "source"])
-            for share, temperature, found in grid(fluid, row):
-                table.writerow([f"{share:g}", f"{temperature:g}", *_written(found), source])
-        if not fluid.is_mix:
-            continue
-        with (folder / f"{row['key']}_freezing.csv").open("w", encoding="utf-8", newline="") as file:
-            table = csv.writer(file, lineterminator="\n")
-            table.writerow(["share", "freezing_point", *PROPERTIES, "source"])
-            for share in freezing_shares(fluid, row):
-                freezing = fluid.freezing_point(share)
-                # The set may end above its freezing line: there only the freezing point is known.
-                warm = freezing >= float(row["temperature_low"])
-                beside = fluid.properties(share, freezing + BESIDE_FREEZING) if warm else None
-                texts = _written(beside) if beside else [""] * len(PROPERTIES)
-                table.writerow([f"{share:.7g}", f"{freezing:.7g}", *texts, source])
+def write(row: Mapping[str, str], folder: Path) -> None:
+    """Write the tables of one data set into a folder."""
+    fluid = LibraryFluid(row["library"])
+    source = f"{row['source'].split(' as carried')[0]}, {fluid.version} {row['library']}"
+    with (folder / f"{row['key']}.csv").open("w", encoding="utf-8", newline="") as file:
+        table = csv.writer(file, lineterminator="\n")
+        table.writerow(["share", "temperature", *PROPERTIES, "source"])
+        for share, temperature, found in grid(fluid, row):
+            table.writerow([f"{share:g}", f"{temperature:g}", *_written(found), source])
+    if not fluid.is_mix:
+        return
+    with (folder / f"{row['key']}_freezing.csv").open("w", encoding="utf-8", newline="") as file:
+        table = csv.writer(file, lineterminator="\n")
+        table.writerow(["share", "freezing_point", *PROPERTIES, "source"])
+        for share in freezing_shares(fluid, row):
+            freezing = fluid.freezing_point(share)
+            # The set may end above its freezing line: there only the freezing point is known.
+            coldest = float(row["temperature_low"])
+            beside = None
+            if freezing >= coldest - ON_THE_LINE:
+                beside = fluid.properties(share, max(freezing, coldest) + BESIDE_FREEZING)
+            texts = _written(beside) if beside else [""] * len(PROPERTIES)
+            table.writerow([f"{share:.7g}", f"{freezing:.7g}", *texts, source])
 
 
 if __name__ == "__main__":
-    write(Path(sys.argv[1]) if len(sys.argv) > 1 else Path(__file__).parent)
+    for one_set in rows("fluids/sets"):
+        write(one_set, Path(sys.argv[1]) if len(sys.argv) > 1 else Path(__file__).parent)
