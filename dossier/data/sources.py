@@ -21,9 +21,6 @@ ANNULUS_CONVECTION = Source(
 ANSI_HI_9_6_7 = Source(
     "ANSI/HI 9.6.7", "viscosity correction of centrifugal pumps by parameter B", Standing.FROM_MEMORY
 )
-ASHRAE_BOILING_POINTS = Source(
-    "ASHRAE Handbook of Fundamentals", "freezing and boiling points of aqueous glycols", Standing.FROM_MEMORY
-)
 ASHRAE_GLYCOL_SHARES = Source(
     "ASHRAE Handbook of Fundamentals 2001", "chapter 21, as carried in the open data files of CoolProp"
 )
