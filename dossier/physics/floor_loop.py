@@ -68,7 +68,8 @@ def floor_heat(
         short_of: Real = (has - resistance * flux - (flux / 8.92) ** (1 / 1.1))[()]
         return short_of
 
-    return np.sign(water_in - room) * area * bracketed_root(short, 0.0, most)
+    flux = bracketed_root(short, 0.0, most)
+    return np.sign(water_in - room) * area * flux
 
 
 @formula("θ_F = θ_i + (q/8.92)^(1/1.1)", EN_1264_FLOOR)

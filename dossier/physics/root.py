@@ -5,6 +5,7 @@ from math import copysign, isnan, nan
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from dossier.notation import NotConverged, Real
 
@@ -20,7 +21,7 @@ def are_samples(*numbers: Real) -> bool:
     return any(isinstance(number, np.ndarray) for number in numbers)
 
 
-def bracketed_root(function: Callable[[Any], Any], low: Real, high: Real) -> Any:
+def bracketed_root(function: Callable[[Any], Any], low: Real, high: Real) -> Real:
     """Root of a continuous function that changes its sign between ``low`` and ``high``.
 
     Inverse quadratic steps where they can be trusted, halving of the bracket elsewhere (Chandrupatla, A new
@@ -77,7 +78,7 @@ def _quadratic(here: Any, fore: Any, older: Any, at_here: Any, at_fore: Any, at_
     return first + (older - here) / (fore - here) * second
 
 
-def _roots(function: Callable[[Any], Any], low: Any, high: Any) -> Any:
+def _roots(function: Callable[[Any], Any], low: Any, high: Any) -> NDArray[np.float64]:
     low, high = (np.array(end) for end in np.broadcast_arrays(low, high))
     with np.errstate(all="ignore"):
         at_low, at_high = (np.asarray(function(end), dtype=float) + 0.0 * end for end in (low, high))
