@@ -103,7 +103,7 @@ def _refuse(zones: Mapping[str, Real | None], paths: Sequence[Path], gains: Mapp
         for end in (path.zone, path.beyond):
             if isinstance(end, str) and end not in zones:
                 raise DossierError(f"a path leads to the zone {end}, which is not among the zones")
-        if path.zone == path.beyond:
+        if isinstance(path.beyond, str) and path.zone == path.beyond:
             raise DossierError(f"a path leads from the zone {path.zone} to itself")
         if np.any(np.asarray(path.conductance) < 0):
             raise DossierError(f"a path of the zone {path.zone} has a negative conductance")
