@@ -141,8 +141,8 @@ def friction(reynolds: Real, roughness: Real, end: Transition) -> tuple[Real, Re
 def _turbulent(reynolds: Real, roughness: Real) -> tuple[Real, Real]:
     """``f·Re`` and d(f·Re²)/dRe of turbulent flow.
 
-    x = 1/√f by two rounds of Colebrook and White's formula from a rough start and one step of Halley's;
-    the slope by differentiating the formula itself.
+    x = 1/√f by two rounds of Colebrook and White's formula from a rough start and one step of Halley's
+    method; the slope by differentiating the formula, before that last step (4 digits).
     """
     per = 2.51 / reynolds
     wall = roughness / 3.7
@@ -152,7 +152,7 @@ def _turbulent(reynolds: Real, roughness: Real) -> tuple[Real, Real]:
     step = (x + _C * np.log(inside)) / (1 + ratio)
     x = x - step / (1 + step * ratio * ratio / (2 * _C * (1 + ratio)))
     number = reynolds / (x * x)
-    return number, 2 * number / (1 + _C * per / (wall + per * x))
+    return number, 2 * number / (1 + ratio)
 
 
 def _cubic(share: Real, end: Transition) -> tuple[Real, Real]:

@@ -1,0 +1,141 @@
+"""How the runs hang together: parts of the circuit, what holds their pressure, loops without resistance.
+
+Works on indices; names are only put into faults.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from dossier.physics.network_elements import CircuitFault, Node, Run
+
+Array = NDArray[np.float64]
+Index = NDArray[np.intp]
+Mask = NDArray[np.bool_]
+
+CLOSURE = 1e-3
+"""Largest difference in height (m) by which the rises round a loop may miss each other."""
+
+BALANCE = 1e-9
+"""Largest imbalance of what enters and leaves a part of the circuit, over the largest of it."""
+
+
+class Groups:
+    """Sets that are joined one by one (union by size, halving of paths)."""
+
+    def __init__(self, count: int) -> None:
+        self._parent = list(range(count))
+
+    def of(self, member: int) -> int:
+        """Representative of the set a member belongs to."""
+        parent = self._parent
+        while parent[member] != member:
+            parent[member] = parent[parent[member]]
+            member = parent[member]
+        return member
+
+    def join(self, one: int, other: int) -> bool:
+        """Join the sets of two members; False where they were one already."""
+        one, other = self.of(one), self.of(other)
+        if one == other:
+            return False
+        self._parent[max(one, other)] = min(one, other)
+        return True
+
+    def all(self) -> list[int]:
+        """Representative of every member."""
+        return [self.of(member) for member in range(len(self._parent))]
+
+
+@dataclass(frozen=True)
+class Parts:
+    """Parts of a circuit under a set of open runs.
+
+    ``known`` marks the nodes whose head is given: those of known pressure, and one of each part that has
+    none (``adrift`` lists those parts, by their nodes).
+    """
+
+    known: Mask
+    adrift: tuple[tuple[int, ...], ...]
+
+
+def elevations(nodes: Sequence[Node], runs: Sequence[Run]) -> Array:
+    """Height of every node over the first of its part (m), from the rises of the runs.
+
+    Raises ``CircuitFault`` where the rises round a loop do not close.
+    """
+    at: list[list[tuple[int, float]]] = [[] for _ in nodes]
+    rises = [sum(element.rise for element in run.elements) for run in runs]
+    height: list[float | None] = [None] * len(nodes)
+    if any(rises):
+        for run, rise in zip(runs, rises, strict=True):
+            at[run.start].append((run.end, rise))
+            at[run.end].append((run.start, -rise))
+    for first in range(len(nodes)):
+        if height[first] is not None:
+            continue
+        height[first] = 0.0
+        stack = [first]
+        while stack:
+            here = stack.pop()
+            level = height[here] or 0.0
+            for other, rise in at[here]:
+                if height[other] is None:
+                    height[other] = level + rise
+                    stack.append(other)
+    found = np.array(height, dtype=float)
+    for run, rise in zip(runs, rises, strict=True):
+        missed = float(found[run.start] + rise - found[run.end])
+        if abs(missed) > CLOSURE:
+            raise CircuitFault(
+                f"rises and falls round the loops do not close: {abs(missed):.3f} m are left over at",
+                [run.name],
+            )
+    return found
+
+
+def parts(nodes: Sequence[Node], runs: Sequence[Run], open_runs: Sequence[int], bare: Mask) -> Parts:
+    """Parts of the circuit joined by open runs.
+
+    ``bare`` marks the runs without resistance. Raises ``CircuitFault`` for a loop of them.
+    """
+    groups, joined = Groups(len(nodes)), Groups(len(nodes))
+    known = np.array([node.pressure is not None for node in nodes])
+    held = [place for place, node in enumerate(nodes) if node.pressure is not None]
+    for place in held[1:]:
+        groups.join(held[0], place)
+        joined.join(held[0], place)
+    for number in open_runs:
+        run = runs[number]
+        groups.join(run.start, run.end)
+        if bare[number] and not joined.join(run.start, run.end):
+            loop = [runs[other].name for other in open_runs if bare[other]]
+            raise CircuitFault("a loop has no resistance, so its flow has no limit", loop)
+    members: dict[int, list[int]] = {}
+    for place, group in enumerate(groups.all()):
+        members.setdefault(group, []).append(place)
+    adrift = []
+    for part in members.values():
+        if not known[part].any():
+            known[part[0]] = True
+            adrift.append(tuple(part))
+    return Parts(known, tuple(adrift))
+
+
+def check_balance(nodes: Sequence[Node], found: Parts, demand: Array) -> None:
+    """Raise ``CircuitFault`` where a part without known pressure gains or loses.
+
+    ``demand`` is what leaves at each node (kg/s), held flows counted.
+    """
+    largest = float(np.abs(demand).max(initial=0.0))
+    if not largest:
+        return
+    for part in found.adrift:
+        left_over = float(demand[list(part)].sum())
+        if abs(left_over) > BALANCE * largest:
+            raise CircuitFault(
+                f"{abs(left_over):.6g} kg/s have no way {'into' if left_over > 0 else 'out of'} the part of",
+                [nodes[place].name for place in part],
+            )
