@@ -57,6 +57,10 @@ def test_the_catalogue_holds_175_checks_of_which_133_core_and_41_of_grade_danger
     assert sum(row.severity is Severity.DANGER for row in ROWS) == 41
 
 
+def test_checks_keep_the_names_that_owners_write_in_their_files(known_checks):
+    assert set(catalogue()) == known_checks
+
+
 def test_every_file_of_checks_is_a_group_and_every_group_a_file():
     files = {path.stem for path in (FOLDER / "checks").glob("*.csv")} - {"further_limits"}
     assert files == {group.group for group in check_groups()}
