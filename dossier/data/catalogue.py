@@ -8,6 +8,7 @@ carries more than one number, the others are rows of ``checks/further_limits.csv
 
 =============  =============================================================
 ``%``          a share, read in per cent
+``points``     a difference of shares, read in percentage points
 ``ppm``        a share, read in parts per million
 ``difference`` kelvin that are a difference, not a temperature
 ``offset``     a number added to ``counted_from``: printed with its sign
@@ -128,7 +129,7 @@ class CatalogueRow:
 
     @property
     def shown(self) -> str:
-        """How people read found value and limit: empty, ``%``, ``ppm``, ``difference``, ``offset``."""
+        """How people read found value and limit: empty, or one of the words listed above."""
         for name, shown in _places(self.limit_text):
             if name == "limit":
                 return shown

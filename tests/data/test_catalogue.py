@@ -39,6 +39,7 @@ MOMENTS = {
     "before firing",
     "before hot water is used",
     "before hand-over",
+    "before anybody sleeps aboard",
     "before this winter",
     "before frost",
     "before going to sea",
@@ -157,6 +158,13 @@ def test_a_check_speaks_in_words(row: CatalogueRow):
         assert not re.search(r"\b[a-z]+_[a-z]+\.[a-z]", text), text
         assert not any(unicodedata.category(c) == "Cc" for c in text)
         assert not re.search(r"\b(OK|passed|failed|passes the check)\b", text)
+
+
+def test_a_number_is_read_in_a_way_that_is_declared():
+    declared = {"", "%", "points", "ppm", "difference", "offset"}
+    for row in ROWS:
+        assert {place[1] for place in PLACE.findall(row.limit_text)} <= declared
+        assert row.shown in declared
 
 
 def test_every_further_limit_belongs_to_a_check_and_is_found_by_its_case():
