@@ -56,10 +56,8 @@ GEOMETRY = Source("geometry", standing=Standing.OWN)
 HEAT_BALANCE = Source("balance of heat", standing=Standing.OWN)
 HYDROSTATICS = Source("hydrostatics, standard acceleration of free fall 9.80665 m/s²", standing=Standing.OWN)
 IAPWS_IF97_SATURATION = Source("IAPWS R7-97(2012)", "region 4, equations 30 and 31")
-IEC_60228 = Source("IEC 60228", "class 5, greatest resistance at 20 °C")
 ISA_PRESSURE = Source("ISO 2533:1975, standard atmosphere", "", Standing.FROM_MEMORY)
 ISO_10133_AMPACITY = Source("ISO 10133", "table A.1 with its factors", Standing.FROM_MEMORY)
-ISO_10133_DROP = Source("ISO 10133", "annex, voltage drop E = 0.0164 · I · L/S")
 ISO_11855_RESISTANCE = Source("ISO 11855-2", "resistance method, pipes in a bed", Standing.FROM_MEMORY)
 ISO_12241 = Source("ISO 12241:2008", "pipes: convection and radiation at the surface", Standing.FROM_MEMORY)
 ISO_13788_GLASER = Source("ISO 13788:2012", "clause 6, interstitial condensation", Standing.FROM_MEMORY)
@@ -85,7 +83,6 @@ SCALD_TIMES = Source(
     "Moritz and Henriques, American Journal of Pathology 23 (1947)",
     "times of adult skin, as printed on a public page",
 )
-STORE_WARMING = Source("warming and cooling of one lumped heat capacity with losses, closed form")
 SUDDEN_CHANGE = Source(
     "Borda-Carnot; Rennels and Hudson, Pipe Flow (2012)", "sudden expansion and contraction"
 )
