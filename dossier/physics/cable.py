@@ -25,7 +25,6 @@ LENGTH = q("L", "m", "length of the cable, one way", low=0, high=200)
 RESISTANCE = q("R", "ohm", "resistance of the cable, out and back", low=0, high=100)
 DROP = q("ΔU", "V", "voltage drop", low=0, high=1000)
 VOLTAGE = q("U", "V", "voltage", low=1, high=400)
-CHARGE = q("Q", "C", "charge", low=0, high=1e9)
 NEEDED = q("A_ΔU", "m2", "section that keeps the drop", low=0)
 CARRIES = q("I_z", "A", "ampacity", low=0)
 CIRCULAR_MIL = 5.067074790975e-10
@@ -37,7 +36,7 @@ def cable_resistance(
     resistivity: Annotated[Real, RESISTIVITY],
     length: Annotated[Real, LENGTH],
     section: Annotated[Real, SECTION],
-) -> Annotated[Real, RESISTANCE]:
+) -> Annotated[Real, q("R", "ohm", "resistance of the cable, out and back", low=0)]:
     """Resistance of a two-wire cable, out and back."""
     return 2 * resistivity * length / section
 
@@ -46,7 +45,7 @@ def cable_resistance(
 def cable_resistance_tabled(
     per_metre: Annotated[Real, q("R'", "ohm/m", "resistance of one metre of conductor", low=0, high=1)],
     length: Annotated[Real, LENGTH],
-) -> Annotated[Real, RESISTANCE]:
+) -> Annotated[Real, q("R", "ohm", "resistance of the cable, out and back", low=0)]:
     """Resistance of a two-wire cable from a table such as IEC 60228's."""
     return 2 * per_metre * length
 
@@ -83,7 +82,7 @@ def resistivity_of_constant(
     constant: Annotated[
         Real, q("K", "1", "constant of the circular mil formula, ohm cmil/ft", low=9, high=14)
     ],
-) -> Annotated[Real, RESISTIVITY]:
+) -> Annotated[Real, q("ρ_el", "ohm*m", "resistivity of the conductor", low=0)]:
     """Resistivity behind the constant of ABYC's circular mil formula."""
     return constant * CIRCULAR_MIL / 0.3048
 
@@ -92,7 +91,7 @@ def resistivity_of_constant(
 def resistivity_at(
     at_20: Annotated[Real, q("ρ_20", "ohm*m", "resistivity at 20 °C", low=1.6e-8, high=2.2e-8)],
     temperature: Annotated[Real, q("θ", "K", "temperature of the conductor", low=223, high=423)],
-) -> Annotated[Real, RESISTIVITY]:
+) -> Annotated[Real, q("ρ_el", "ohm*m", "resistivity of the conductor", low=0)]:
     """Resistivity of copper at another temperature than 20 °C."""
     return at_20 * (1 + 0.00393 * (temperature - 293.15))
 
@@ -130,7 +129,7 @@ def terminal_voltage(
 def charge_drawn(
     current: Annotated[Real, CURRENT],
     time: Annotated[Real, q("t", "s", "running time", low=0, high=1e8)],
-) -> Annotated[Real, CHARGE]:
+) -> Annotated[Real, q("Q", "C", "charge", low=0)]:
     """Charge a consumer takes in its running time."""
     return current * time
 
@@ -149,7 +148,7 @@ def battery_autonomy(
 def current_of(
     power: Annotated[Real, q("P", "W", "electrical power", low=0, high=1e5)],
     voltage: Annotated[Real, VOLTAGE],
-) -> Annotated[Real, CURRENT]:
+) -> Annotated[Real, q("I", "A", "current", low=0)]:
     """Current of a consumer of known power."""
     return power / voltage
 

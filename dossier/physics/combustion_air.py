@@ -74,7 +74,7 @@ def cooling_air_flow(
 @formula("q_V = Σq_i", DEFINITION)
 def air_need(
     *flows: Annotated[Real, q("q_i", "m3/s", "air of burner, engine or cooling", low=0, high=10)],
-) -> Annotated[Real, AIR_FLOW]:
+) -> Annotated[Real, q("q_V", "m3/s", "air flow needed", low=0)]:
     """Air that combustion, engine and cooling need together."""
     total: Real = 0.0
     for flow in flows:

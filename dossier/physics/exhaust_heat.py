@@ -13,11 +13,12 @@ from dossier.data.sources import CYLINDER_CONDUCTION, GEOMETRY
 from dossier.notation import PRACTICE, Real, formula, q
 from dossier.physics.root import are_samples, bracketed_root
 
-GAS = q("θ_g", "K", "gas", low=273, high=1300)
+GAS = q("θ_g", "K", "gas", low=373.15, high=1300)
 SURROUNDINGS = q("θ_a", "K", "air round the exhaust", low=233, high=373)
 BORE = q("d", "m", "bore of the exhaust", low=0.01, high=0.2)
 OUTSIDE = q("D", "m", "outside diameter of pipe or lagging", low=0.01, high=0.5)
 PIPE = q("D_p", "m", "outside diameter of the pipe", low=0.01, high=0.25)
+LAGGING = q("s", "m", "thickness of the lagging", low=0, high=0.2)
 FILM_INSIDE = q("h_i", "W/m2K", "film between gas and pipe", low=2, high=200)
 FILM_OUTSIDE = q("h_e", "W/m2K", "film outside, convection and radiation together", low=2, high=60)
 RESISTANCE = q("R", "mK/W", "resistance from gas to the outside", low=1e-3, high=100)
@@ -27,22 +28,23 @@ RESISTANCE = q("R", "mK/W", "resistance from gas to the outside", low=1e-3, high
 def lagged_diameter(
     bore: Annotated[Real, BORE],
     wall: Annotated[Real, q("w", "m", "wall of the exhaust", low=0, high=0.01)],
-    lagging: Annotated[Real, q("s", "m", "thickness of the lagging", low=0, high=0.2)],
-) -> Annotated[Real, OUTSIDE]:
+    lagging: Annotated[Real, LAGGING],
+) -> Annotated[Real, q("D", "m", "outside diameter of pipe or lagging")]:
     """Outside diameter of the exhaust with its lagging; without any, of the pipe."""
     return bore + 2 * (wall + lagging)
 
 
-@formula("R = 1/(h_i · π · d) + ln(D/D_p)/(2π · λ)", CYLINDER_CONDUCTION)
+@formula("R = 1/(h_i · π · d) + ln((D_p + 2 · s)/D_p)/(2π · λ)", CYLINDER_CONDUCTION)
 def lagged_resistance(
     bore: Annotated[Real, BORE],
     pipe: Annotated[Real, PIPE],
-    outside: Annotated[Real, OUTSIDE],
+    lagging: Annotated[Real, LAGGING],
     conductivity: Annotated[Real, q("λ", "W/mK", "conductivity of the lagging", low=0.02, high=2)],
     film_inside: Annotated[Real, FILM_INSIDE],
 ) -> Annotated[Real, q("R", "mK/W", "resistance from gas to the outside")]:
     """Resistance of a metre from the gas to the outside of the lagging."""
-    return 1 / (film_inside * np.pi * bore) + np.log(outside / pipe) / (2 * np.pi * conductivity)
+    around = np.log((pipe + 2 * lagging) / pipe)
+    return 1 / (film_inside * np.pi * bore) + around / (2 * np.pi * conductivity)
 
 
 @formula("R = 1/(h_i · π · d)", CYLINDER_CONDUCTION)
@@ -78,7 +80,7 @@ def conductivity_at(
 
 @formula(
     "θ_m = (θ_1 + θ_s)/2, with θ_1 under and θ_s on the lagging at λ = λ_n · (1 + β · (θ_m − θ_n)); "
-    "θ_g, θ_a, d, D_p, D, h_i, h_e",
+    "θ_g, θ_a, d, D_p, s, h_i, h_e",
     CYLINDER_CONDUCTION,
 )
 def lagging_mean_temperature(
@@ -86,7 +88,7 @@ def lagging_mean_temperature(
     surroundings: Annotated[Real, SURROUNDINGS],
     bore: Annotated[Real, BORE],
     pipe: Annotated[Real, PIPE],
-    outside: Annotated[Real, OUTSIDE],
+    lagging: Annotated[Real, LAGGING],
     film_inside: Annotated[Real, FILM_INSIDE],
     film_outside: Annotated[Real, FILM_OUTSIDE],
     stated: Annotated[Real, q("λ_n", "W/mK", "conductivity of the lagging as stated", low=0.02, high=2)],
@@ -94,13 +96,14 @@ def lagging_mean_temperature(
     rise: Annotated[Real, q("β", "1/K", "relative rise of the conductivity", low=0, high=0.006)],
 ) -> Annotated[Real, q("θ_m", "K", "mean temperature of the lagging")]:
     """Mean temperature of the lagging, solved together with its conductivity at that temperature."""
+    outside = pipe + 2 * lagging
     inner, outer = 1 / (film_inside * np.pi * bore), 1 / (film_outside * np.pi * outside)
 
     def excess(mean: Real) -> Real:
         # A conductivity that would fall to nothing far below its stated temperature keeps a tenth.
         conductivity = stated * np.maximum(1 + rise * (mean - stated_at), 0.1)
-        lagging = np.log(outside / pipe) / (2 * np.pi * conductivity)
-        flow = (gas - surroundings) / (inner + lagging + outer)
+        between = np.log(outside / pipe) / (2 * np.pi * conductivity)
+        flow = (gas - surroundings) / (inner + between + outer)
         return mean - (gas - flow * inner + surroundings + flow * outer) / 2
 
     if are_samples(gas, surroundings, inner, outer, pipe, stated, stated_at, rise):

@@ -52,9 +52,9 @@ def annulus_conductivity(
     return conductivity * stirred
 
 
-def _highest_edge(gas: Any, surroundings: Any, resistance: Any, thickness: Any, edge: Any) -> Any:
-    """Edge without any gap: no gap can make it hotter."""
-    return surroundings + (gas - surroundings) / (1 + resistance * edge / thickness)
+def _highest_excess(gas: Any, surroundings: Any, resistance: Any, thickness: Any, edge: Any) -> Any:
+    """Edge over its surroundings without any gap, a rounding higher: no gap can make it hotter."""
+    return (1 + 1e-9) * (gas - surroundings) / (1 + resistance * edge / thickness)
 
 
 @formula(
@@ -79,18 +79,17 @@ def edge_temperature_air(
     ring = np.log(np.maximum(hole / outside, 1.0)) / (2 * np.pi)
     between = 1 / (1 / emissivity + outside / np.maximum(hole, outside) * (1 / emissivity - 1))
 
-    def shortfall(wood: Real) -> Real:
-        flow = edge * (wood - surroundings) / thickness
-        lagging = gas - flow * resistance
+    def shortfall(excess: Real) -> Real:
+        flow = edge * excess / thickness
+        lagging, wood = gas - flow * resistance, surroundings + excess
         air = annulus_conductivity.function(lagging, wood, outside, hole)
         radiation = between * BOLTZMANN * (lagging**2 + wood**2) * (lagging + wood) * np.pi * outside
         return flow * ring / (air + radiation * ring) - (lagging - wood)
 
-    highest = _highest_edge(gas, surroundings, resistance, thickness, edge)
-    if are_samples(gas, surroundings, resistance, outside, hole, thickness, edge, emissivity):
-        lowest, highest, _ = np.broadcast_arrays(surroundings, highest, ring * between)
-        return bracketed_root(shortfall, lowest, highest)
-    return bracketed_root(shortfall, surroundings, highest)
+    highest = _highest_excess(gas, surroundings, resistance, thickness, edge)
+    if are_samples(outside, hole, emissivity):
+        highest = highest + np.zeros_like(ring * between)
+    return surroundings + bracketed_root(shortfall, 0.0, highest)
 
 
 @formula(

@@ -119,7 +119,7 @@ def linear_transmittance(
     surface: Annotated[Real, SURFACE],
     outside: Annotated[Real, OUTSIDE],
     emissivity: Annotated[Real, EMISSIVITY],
-) -> Annotated[Real, TRANSMITTANCE]:
+) -> Annotated[Real, q("Ψ", "W/mK", "loss of each metre for each kelvin")]:
     """Loss of each metre for each kelvin between water and air, at a found surface; 0 between equals."""
     span = np.where(water == air, 1.0, water - air)[()]
     loss: Real = np.where(water == air, 0.0, _given_off(surface, air, outside, emissivity) / span)[()]

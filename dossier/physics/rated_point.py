@@ -14,7 +14,6 @@ from dossier.data.sources import EFFECTIVENESS_NTU
 from dossier.notation import DossierError, Formula, Line, Real, formula, lines_behind, q
 from dossier.physics.exchanger import (
     COLD_IN,
-    CONDUCTANCE,
     HOT_IN,
     LEAST_RATE,
     RATIO,
@@ -164,7 +163,7 @@ def units_asked(arrangement: Arrangement, asked: Real, ratio: Real) -> Real:
 def conductance_of_units(
     units: Annotated[Real, q("NTU", "1", "number of transfer units", low=0, high=1e9)],
     least_rate: Annotated[Real, LEAST_RATE],
-) -> Annotated[Real, CONDUCTANCE]:
+) -> Annotated[Real, q("UA", "W/K", "conductance of the exchanger", low=0)]:
     """Conductance from the number of transfer units."""
     return units * least_rate
 

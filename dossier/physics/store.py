@@ -22,7 +22,6 @@ SWING = q("Δθ_s", "K", "swing of the store", low=-200, high=100)
 OUTPUT = q("Φ_on", "W", "output of the burner", low=1, high=1e6)
 LOAD = q("Φ_L", "W", "load", low=0.01, high=1e6)
 SURPLUS = q("Φ_Δ", "W", "output over the load", low=0.01, high=1e6)
-RUN = q("t_on", "s", "burner run", low=0, high=1e9)
 PAUSE = q("t_off", "s", "pause", low=0, high=1e9)
 WAIT = q("t_w", "s", "least pause: after-run and start time", low=0, high=1e5)
 
@@ -100,7 +99,7 @@ def passage_time(
 def run_with_passage(
     store_run: Annotated[Real, q("t_s", "s", "run until the store has swung", low=0, high=1e9)],
     passage: Annotated[Real, q("t_V", "s", "passage of the ring", low=0, high=1e6)],
-) -> Annotated[Real, RUN]:
+) -> Annotated[Real, q("t_on", "s", "burner run", low=0)]:
     """Burner run with the sensor at its outlet: one passage longer."""
     return store_run + passage
 
@@ -119,7 +118,7 @@ def pause(
 def restart_wait(
     after_run: Annotated[Real, q("t_n", "s", "after-run", low=0, high=3600)],
     start_time: Annotated[Real, q("t_a", "s", "start time", low=0, high=3600)],
-) -> Annotated[Real, WAIT]:
+) -> Annotated[Real, q("t_w", "s", "least pause: after-run and start time", low=0)]:
     """Least time from stop to flame, where a restart does not break into the after-run."""
     return after_run + start_time
 
@@ -128,7 +127,7 @@ def restart_wait(
 def pause_with_restart(
     plain: Annotated[Real, q("t_0", "s", "pause of the band alone", low=0, high=1e9)],
     wait: Annotated[Real, WAIT],
-) -> Annotated[Real, PAUSE]:
+) -> Annotated[Real, q("t_off", "s", "pause", low=0)]:
     """Pause once the burner's own restart time is counted: the ring may cool further than the band."""
     return np.maximum(plain, wait)
 
@@ -173,15 +172,16 @@ def worst_load(
     return np.minimum(output / 2, capacity * swing / np.maximum(wait, 1e-9))
 
 
-@formula("n = 3600/(C · Δθ_s/(Φ_on − Φ_w) + C · Δθ_s/Φ_w)", BURNER_CYCLES)
+@formula("n = 3600/(C · Δθ_s/(Φ_on − Φ_w) + C · Δθ_s/Φ_w), Φ_w = min(Φ_on/2, C · Δθ_s/t_w)", BURNER_CYCLES)
 def most_starts(
     capacity: Annotated[Real, HEAT_CAPACITY],
     swing: Annotated[Real, q("Δθ_s", "K", "swing of the store", low=0.01, high=100)],
     output: Annotated[Real, OUTPUT],
-    load: Annotated[Real, q("Φ_w", "W", "load with the most starts", low=0, high=1e6)],
+    wait: Annotated[Real, WAIT] = 0.0,
 ) -> Annotated[Real, q("n", "1/h", "starts per hour", low=0)]:
-    """Starts per hour at the worst load; Φ_on/(4 · C · Δθ_s) in an hour where no restart waits."""
-    return 3600 * load * (output - load) / (capacity * swing * output)
+    """Starts per hour at the worst load: Φ_on/(4 · C · Δθ_s) in an hour where no restart waits."""
+    worst = worst_load.function(capacity, swing, output, wait)
+    return 3600 * worst * (output - worst) / (capacity * swing * output)
 
 
 @formula("V = max(t · Φ_Δ/Δθ_s − C, 0)/(ρc · x)", BURNER_CYCLES)
