@@ -21,7 +21,7 @@ from dossier.notation import NotConverged, Real
 from dossier.physics.network_elements import CircuitFault, Node, Run
 from dossier.physics.network_figures import Elements, gathered
 from dossier.physics.network_laws import Laws
-from dossier.physics.network_newton import PROVEN, Outcome, Shape, search, shape
+from dossier.physics.network_newton import LEAST_FLOW, PROVEN, Outcome, Shape, search, shape
 from dossier.physics.network_solution import Solution
 from dossier.physics.network_topology import Parts, check_balance, elevations, parts
 from dossier.physics.pump import STANDARD_GRAVITY
@@ -84,17 +84,17 @@ class Network:
             len(self.runs),
             _each(density, count, self.elements.names, "density"),
             _each(viscosity, count, self.elements.names, "viscosity"),
-            {self.element_index[name]: setting for name, setting in kv.items()},
-            {self.element_index[name]: ratio for name, ratio in speed.items()},
+            self.settings(kv),
+            self.settings(speed),
         )
         open_runs = self.open_runs(shut, kv)
         held_flow = np.zeros(len(self.runs))
         for name, mass_flow in held.items():
-            held_flow[self.run_index[name]] = mass_flow
-            open_runs[self.run_index[name]] = False
+            place = _place(self.run_index, name, "run")
+            held_flow[place], open_runs[place] = mass_flow, False
         form, found = self.shape(open_runs)
         check_balance(self.nodes, found, self._demand_held(held_flow))
-        heads = self.given_heads(laws.reference)
+        heads = self.given_heads(float(laws.reference))
         flow: Array = np.where(open_runs, self.elements.usual, held_flow)
         if start is not None:
             flow = np.where(open_runs & (start.mass_flow != 0), start.mass_flow, flow)
@@ -103,14 +103,18 @@ class Network:
         self.prove(outcome, open_runs)
         return Solution.of(self, laws, outcome, open_runs, held, found)
 
+    def settings(self, given: Mapping[str, Any]) -> dict[int, Any]:
+        """Settings by the place of their element; raises ``CircuitFault`` for an unknown name."""
+        return {_place(self.element_index, name, "element"): setting for name, setting in given.items()}
+
     def open_runs(self, shut: Collection[str], kv: Mapping[str, float]) -> Mask:
         """Runs that are neither named in ``shut`` nor hold a valve whose flow factor is 0."""
         open_runs = np.ones(len(self.runs), dtype=bool)
         for name in shut:
-            open_runs[self.run_index[name]] = False
+            open_runs[_place(self.run_index, name, "run")] = False
         closed = self.elements.closed.copy()
         for name, setting in kv.items():
-            place = self.element_index[name]
+            place = _place(self.element_index, name, "element")
             if not self.elements.settable[place]:
                 raise CircuitFault("a flow factor is set on what is no valve", [name])
             closed[place] = setting == 0
@@ -125,7 +129,7 @@ class Network:
             self._shapes[key] = (shape(self.start, self.end, found.known, open_runs), found)
         return self._shapes[key]
 
-    def given_heads(self, reference: Array) -> Array:
+    def given_heads(self, reference: float) -> Array:
         """Known pressures as heads (Pa): each reduced to the level of the first node, the lowest taken off.
 
         ``reference`` is the density by which heights are reduced; unknown ones are 0.
@@ -133,13 +137,17 @@ class Network:
         reduced = self.pressure + reference * STANDARD_GRAVITY * self.height
         return np.nan_to_num(reduced - self.datum(reference), nan=0.0)
 
-    def datum(self, reference: Array) -> float:
+    def datum(self, reference: float) -> float:
         """Pressure (Pa) that a head of 0 stands for."""
         reduced = self.pressure + reference * STANDARD_GRAVITY * self.height
         return float(np.nanmin(reduced)) if np.isfinite(reduced).any() else float("nan")
 
     def prove(self, outcome: Outcome, open_runs: Mask) -> None:
-        """Raise ``NotConverged`` unless both residuals are small enough."""
+        """Raise ``NotConverged`` unless both residuals are small enough.
+
+        Raises ``CircuitFault`` where the only way leads against a check valve.
+        """
+        self.check_one_way(outcome.flow)
         if outcome.flow_residual < PROVEN and outcome.energy_residual < PROVEN:
             return
         astray = np.where(open_runs & np.isfinite(outcome.astray), outcome.astray, 0)
@@ -149,6 +157,19 @@ class Network:
             f"{outcome.energy_residual:.3g} of the largest pressure, the nodes their balance by "
             f"{outcome.flow_residual:.3g} of the largest flow"
         )
+
+    def check_one_way(self, flow: Array) -> None:
+        """Raise ``CircuitFault`` where a case has flow against a check valve: nothing else is open to it."""
+        if not self.elements.one_way.any():
+            return
+        limit = PROVEN * np.abs(flow).max(axis=0) + LEAST_FLOW
+        against = (flow < -limit) & (
+            self.elements.one_way if flow.ndim == 1 else self.elements.one_way[:, None]
+        )
+        forced = against if flow.ndim == 1 else against.any(axis=1)
+        if forced.any():
+            names = [self.runs[place].name for place in np.flatnonzero(forced)]
+            raise CircuitFault("flow has no way but against a check valve", names)
 
     def _demand_held(self, held_flow: Array) -> Array:
         """What leaves at each node, held flows counted."""
@@ -163,6 +184,12 @@ def _distinct(names: Sequence[str], what: str) -> Mapping[str, int]:
     if len(index) != len(names):
         raise CircuitFault(f"{what} bear the same name", sorted({n for n in names if names.count(n) > 1}))
     return index
+
+
+def _place(index: Mapping[str, int], name: str, what: str) -> int:
+    if name not in index:
+        raise CircuitFault(f"the circuit has no {what} of this name", [name])
+    return index[name]
 
 
 def _each(figures: Real, count: int, names: Sequence[str], what: str) -> Array:

@@ -141,7 +141,7 @@ class Elimination:
     def _chosen(left: Iterable[int], neighbours: list[dict[int, int]]) -> list[int]:
         """Nodes of few neighbours that do not touch each other, the fewest first."""
         ranked = sorted((len(neighbours[node]), node) for node in left)
-        most = min(max(ranked[0][0] + 1, 2), NEIGHBOURS)
+        most = min(max(ranked[0][0] + 1, ranked[len(ranked) // 3][0]), NEIGHBOURS)
         touched: set[int] = set()
         chosen = []
         for many, node in ranked:

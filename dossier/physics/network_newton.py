@@ -32,6 +32,9 @@ SETTLED = 1e-7
 LEAST_FLOW = 1e-9
 """Mass flow (kg/s) that counts as none."""
 
+LEAST_PRESSURE = 1e-2
+"""Pressure (Pa) below which misses are not reckoned relative to it."""
+
 BEYOND = 0.5
 """A step is cut back where the slope at its end exceeds this share of the slope at its start."""
 
@@ -197,7 +200,7 @@ def search(
                 energy = np.maximum.reduce(missed)
         largest = np.maximum(np.maximum.reduce(np.abs(flow)), way.least)
         pressure = np.maximum(np.maximum.reduce(np.abs(drop.drop)), drop.largest)
-        energy_residual = energy / np.where(pressure > 0, pressure, 1.0)
+        energy_residual = energy / np.maximum(pressure, LEAST_PRESSURE)
         if not np.all(energy_residual < SHARP):
             continue
         imbalance = np.maximum.reduce(np.abs(way.into_nodes(flow) - way.demand), initial=0.0)

@@ -155,7 +155,7 @@ class Solution:
     def pressure(self) -> Array:
         """Absolute pressure at each node (Pa); NaN where nothing holds it."""
         reference = float(self.laws.reference)
-        level = self.network.datum(self.laws.reference)
+        level = self.network.datum(reference)
         absolute: Array = self.heads + level - reference * STANDARD_GRAVITY * self.network.height
         loose = [self.network.node_index[name] for part in self.adrift for name in part]
         absolute[loose] = np.nan

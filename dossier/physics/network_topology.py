@@ -3,7 +3,7 @@
 Works on indices; names are only put into faults.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -101,18 +101,12 @@ def parts(nodes: Sequence[Node], runs: Sequence[Run], open_runs: Sequence[int], 
 
     ``bare`` marks the runs without resistance. Raises ``CircuitFault`` for a loop of them.
     """
-    groups, joined = Groups(len(nodes)), Groups(len(nodes))
+    groups = Groups(len(nodes))
     known = np.array([node.pressure is not None for node in nodes])
-    held = [place for place, node in enumerate(nodes) if node.pressure is not None]
-    for place in held[1:]:
-        groups.join(held[0], place)
-        joined.join(held[0], place)
+    _join_held(groups, nodes)
     for number in open_runs:
-        run = runs[number]
-        groups.join(run.start, run.end)
-        if bare[number] and not joined.join(run.start, run.end):
-            loop = [runs[other].name for other in open_runs if bare[other]]
-            raise CircuitFault("a loop has no resistance, so its flow has no limit", loop)
+        groups.join(runs[number].start, runs[number].end)
+    loop_without_resistance(nodes, runs, [number for number in open_runs if bare[number]])
     members: dict[int, list[int]] = {}
     for place, group in enumerate(groups.all()):
         members.setdefault(group, []).append(place)
@@ -122,6 +116,22 @@ def parts(nodes: Sequence[Node], runs: Sequence[Run], open_runs: Sequence[int], 
             known[part[0]] = True
             adrift.append(tuple(part))
     return Parts(known, tuple(adrift))
+
+
+def _join_held(groups: Groups, nodes: Sequence[Node]) -> None:
+    held = [place for place, node in enumerate(nodes) if node.pressure is not None]
+    for place in held[1:]:
+        groups.join(held[0], place)
+
+
+def loop_without_resistance(nodes: Sequence[Node], runs: Sequence[Run], bare: Iterable[int]) -> None:
+    """Raise ``CircuitFault`` where runs without resistance close a loop or join two known pressures."""
+    groups, before = Groups(len(nodes)), []
+    _join_held(groups, nodes)
+    for number in bare:
+        before.append(runs[number].name)
+        if not groups.join(runs[number].start, runs[number].end):
+            raise CircuitFault("a loop has no resistance, so its flow has no limit", before)
 
 
 def check_balance(nodes: Sequence[Node], found: Parts, demand: Array) -> None:
