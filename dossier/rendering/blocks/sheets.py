@@ -1,5 +1,6 @@
 """Sheets: the imprint every sheet bears, breaks, the title page, drawing sheets, files inside the PDF."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
 
@@ -95,17 +96,20 @@ class TitleBlock:
 
 @dataclass(frozen=True, slots=True)
 class DrawingSheet:
-    """A drawing on a sheet of its own with frame, centring marks and title block.
+    """A drawing on a sheet of its own.
 
-    ``kind`` is the document type of the block ("Drawing 1, schematic"), ``notes`` stand above the block.
-    ``layout.sheet.drawing_area`` tells the room for ``drawing``, which is set in its middle.
+    Give either ``drawing``, which gets frame, centring marks and title block here
+    (``layout.measures.drawing_area`` tells the room), or ``whole``: a function that draws the whole sheet,
+    frame and block and all, when told its number ("24 of 31"). ``kind`` is the document type of the block
+    ("Drawing 1, schematic"); ``notes`` stand above the block.
     """
 
-    drawing: Drawable
     title: Text
     kind: Text
     alt: str
     key: str
+    drawing: Drawable | None = None
+    whole: Callable[[str], Drawable] | None = None
     scale: Text = ""
     notes: Text = ""
     landscape: bool = True

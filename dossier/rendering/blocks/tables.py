@@ -55,7 +55,8 @@ class Column:
     """The head of a column.
 
     ``width`` in millimetres fixes it; without it the column takes what its words need. ``group`` is written
-    once above neighbours that share it. ``wide_only`` leaves the column out on A5.
+    once above neighbours that share it (``From [mm]`` over x, y and z, or the mark of a result), and the
+    label below it in regular. ``wide_only`` leaves the column out on A5.
     """
 
     label: Text
@@ -63,7 +64,7 @@ class Column:
     align: Align = Align.TEXT
     width: float | None = None
     strong: bool = False
-    group: str = ""
+    group: Text = ""
     wide_only: bool = False
 
 
@@ -90,7 +91,7 @@ class Finding:
     """One row of the findings: severity and status as the checks name them, the rest as printed.
 
     ``found_note`` is the small line under what was found ("at 8° of heel"); ``sheet`` is best given as
-    ``page_of(key)``; ``key`` makes the row a place to lead to.
+    ``page_of(key)``; ``key`` makes the row a place to lead to. A margin given as ``str`` is set strong.
     """
 
     number: str

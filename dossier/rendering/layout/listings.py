@@ -1,0 +1,116 @@
+"""Sets workings of formulas and the printed project file."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from dossier.rendering import fonts
+from dossier.rendering.blocks import FormulaLine, Listing
+from dossier.rendering.layout.item import EMPTY, Item, Stands, write
+from dossier.rendering.layout.lines import Lines
+from dossier.rendering.layout.measures import MM, ROW, Style
+from dossier.rendering.layout.pen import Pen
+from dossier.rendering.layout.rows import Row, RowsItem
+from dossier.rendering.layout.setting import Room, Setting, joined, sets
+from dossier.rendering.layout.tables import captions
+from dossier.rendering.text import formula_text, strong
+
+NUMBER_WIDTH = 9 * MM
+
+
+@dataclass(slots=True)
+class ListingRow(Row):
+    """A line of the file with its number."""
+
+    number: str = ""
+    lines: Lines = EMPTY
+    indent: float = 0.0
+
+    def draw(self, pen: Pen, x: float, top: float) -> None:
+        """Write number and line."""
+        style = self.lines.style
+        with pen.artifact():
+            wide = fonts.width(self.number, fonts.REGULAR, style.size)
+            pen.words(
+                x + NUMBER_WIDTH - 2.4 * MM - wide, top - style.base, self.number, fonts.REGULAR, style.size
+            )
+        with pen.element("TR"), pen.element("TD"):
+            write(pen, self.lines, x + NUMBER_WIDTH + self.indent, top)
+
+
+@sets(Listing)
+def listing(block: Listing, setting: Setting, room: Room) -> list[Item]:
+    """A file as it was written."""
+    style = Style(setting.scale.small.size, setting.scale.small.leading * 1.02)
+    rows: list[Row] = []
+    for number, raw in enumerate(block.lines, block.start):
+        line = raw.expandtabs(4).rstrip()
+        written = line.lstrip(" ")
+        indent = (len(line) - len(written)) * style.size * 0.5
+        indent = min(indent, room.full / 3)
+        spaced = written.replace("  ", "\u00a0 ")
+        lines = setting.fold(spaced, style, room.full - NUMBER_WIDTH - indent)
+        rows.append(ListingRow(lines.height, "", str(number), lines, indent))
+    caption, continued = captions(setting, strong(block.caption), room.full, None)
+    stands = Stands.FULL if room.full > room.width else room.stands
+    item = RowsItem(
+        0.0, 6.5 * MM, 6.5 * MM, stands, what="the listing", width=room.full, caption=caption,
+        continued=continued, rows=rows, key=block.key, hairlines=False,
+    )  # fmt: skip
+    return [item.measured()]
+
+
+@dataclass(slots=True)
+class FormulaItem(Item):
+    """One working."""
+
+    number: Lines = EMPTY
+    label: Lines = EMPTY
+    result: Lines = EMPTY
+    body: Lines = EMPTY
+    source: Lines = EMPTY
+    width: float = 0.0
+    key: str = ""
+
+    def draw(self, pen: Pen, x: float, top: float) -> None:
+        """Write number, label and result, the formula below, its source last."""
+        left = x + NUMBER_WIDTH
+        pen.rule(x, top, x + self.width, top, ROW)
+        top -= 0.9 * MM
+        with pen.element("P"):
+            write(pen, self.number, x, top)
+            write(pen, self.label, left, top)
+            write(pen, self.result, x, top, self.width, "right")
+        top -= max(self.label.height, self.result.height)
+        with pen.element("P"):
+            write(pen, self.body, left, top)
+        with pen.element("P"):
+            write(pen, self.source, left, top - self.body.height)
+
+    def places(self) -> Iterator[tuple[str, float]]:
+        """Its own key and those in its words."""
+        if self.key:
+            yield self.key, 0.0
+        yield from self.body.targets()
+
+
+@sets(FormulaLine)
+def formula_line(block: FormulaLine, setting: Setting, room: Room) -> list[Item]:
+    """One working, over both columns."""
+    scale, width = setting.scale, room.full
+    inner = width - NUMBER_WIDTH
+    result = setting.fold(strong(block.result), scale.table, inner * 0.45)
+    label = setting.fold(strong(block.label), scale.table, inner - result.width - 4 * MM)
+    formula = formula_text(block.formula)
+    body = setting.fold(joined(formula, block.values), scale.table, inner)
+    if block.values and len(body.lines) > 1:
+        first, second = (setting.fold(words, scale.table, inner) for words in (formula, block.values))
+        body = Lines(body.style, first.lines + second.lines)
+    source = setting.fold(block.source, scale.small, inner) if block.source else EMPTY
+    height = 0.9 * MM + max(label.height, result.height) + body.height + source.height + 0.9 * MM
+    return [
+        FormulaItem(
+            height, 0.0, 0.0, Stands.FULL if room.full > room.width else room.stands, what="a working",
+            number=setting.fold(strong(block.number), scale.table, NUMBER_WIDTH), label=label,
+            result=result, body=body, source=source, width=width, key=block.key,
+        )
+    ]  # fmt: skip
