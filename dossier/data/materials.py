@@ -15,7 +15,7 @@ class Material:
     """A material by its name, of the package's table or of the project's own.
 
     ``vapour_factor`` is the dry-cup resistance factor to water vapour, ``vapour_factor_wet`` the wet-cup one.
-    ``fibrous`` insulation takes up water.
+    ``fibrous`` insulation takes up water; what is ``combustible`` burns or chars beside something hot.
     """
 
     name: str
@@ -25,6 +25,7 @@ class Material:
     vapour_factor: Annotated[float, q("μ", "1", "water vapour resistance factor, dry", low=1, high=1e6)]
     vapour_factor_wet: Annotated[float, q("μ", "1", "water vapour resistance factor, wet", low=1, high=1e6)]
     fibrous: bool
+    combustible: bool
     source: str
 
 
@@ -46,6 +47,7 @@ def materials() -> Mapping[str, Material]:
             vapour_factor=number("vapour_factor"),
             vapour_factor_wet=number("vapour_factor_wet"),
             fibrous=row["fibrous"] == "yes",
+            combustible=row["combustible"] == "yes",
             source=source,
         )
     return MappingProxyType(found)
