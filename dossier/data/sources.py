@@ -70,6 +70,7 @@ ISO_6946_WIND = Source("ISO 6946:2017", "annex C", Standing.FROM_MEMORY)
 LARGER_OF_BOTH_SETS = Source("larger of the pure and the inhibited data set", standing=Standing.OWN)
 LOG_MEAN_DIFFERENCE = Source("logarithmic mean temperature difference")
 LUMPED_CAPACITY = Source("warming of one lumped heat capacity, closed form of any heat transfer textbook")
+MAKERS_TABLE = Source("maker's table of the valve")
 MASS_BALANCE = Source("balance of mass: what the coolant weighs does not change", standing=Standing.OWN)
 MIXING_BALANCE = Source("balance of volumes poured together", standing=Standing.OWN)
 NPSH = Source("definition of net positive suction head")
@@ -95,3 +96,8 @@ UNIT_SIMILARITY = Source(
     standing=Standing.OWN,
 )
 VALVE_CHARACTERISTIC = Source("IEC 60534-2-4", "inherent characteristics of valves", Standing.FROM_MEMORY)
+TODINI_PILATI = Source(
+    "Todini, Pilati: A gradient algorithm for the analysis of pipe networks, 1988",
+    "flows and heads together",
+    Standing.FROM_MEMORY,
+)

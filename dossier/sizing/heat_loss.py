@@ -25,6 +25,7 @@ from dossier.sizing.envelope import SectionWorth, Shell, shell
 if TYPE_CHECKING:
     from dossier.project import Project
     from dossier.project.model.envelope import Zone
+    from dossier.sizing.modes import ModeState
 
 QUESTION = "How much heat does each space lose?"
 
@@ -195,6 +196,21 @@ def loss_at(
         )
     total = total_heat_flow(*(zone.load for zone in zones.values() if zone.load is not None))
     return HeatLoss(worth, zones, outside_air, sea, total, balance.residual)
+
+
+def loss_in_mode(project: "Project", design: HeatLoss, state: "ModeState") -> HeatLoss:
+    """Loss in a mode of use: targets and outside air as the mode has them, zones that do not call float."""
+    outside_air = design.outside_air if state.outside_air is None else state.outside_air
+    targets = {
+        name: state.targets.get(name, zone.temperature) if zone.heated and name in state.calls else None
+        for name, zone in design.zones.items()
+    }
+    if outside_air == design.outside_air and all(
+        (target is None) is not zone.heated and (target is None or target == zone.temperature)
+        for zone, target in zip(design.zones.values(), targets.values(), strict=True)
+    ):
+        return design
+    return loss_at(project, design.shell, targets, outside_air)
 
 
 def _air(zone: "Zone") -> tuple[Real, Real, Real]:

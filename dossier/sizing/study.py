@@ -3,12 +3,17 @@
 A calculation that could not be made is a ``NotAssessed`` with the keys it waits for.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from dossier.notation import NotAssessed
 from dossier.sizing.circuit import Circuit, circuit
+from dossier.sizing.coolant import Coolant, coolant_study
+from dossier.sizing.expansion import Expansion, expansion
 from dossier.sizing.heat_loss import HeatLoss, heat_loss
+from dossier.sizing.pressures import Pressures, pressures
+from dossier.sizing.ring import Operation, RingStudy, ring_study
 
 if TYPE_CHECKING:
     from dossier.project import Project
@@ -21,8 +26,22 @@ class Study:
     project: "Project"
     heat_loss: HeatLoss | NotAssessed
     circuit: Circuit | NotAssessed
+    coolant: Coolant | NotAssessed
+    ring: RingStudy | NotAssessed
+    pressures: Pressures | NotAssessed
+    expansion: Expansion | NotAssessed
+
+    @property
+    def operations(self) -> Mapping[str, Operation]:
+        """Solved modes by name; none where the circuit could not be solved."""
+        return {} if isinstance(self.ring, NotAssessed) else self.ring.operations
 
 
 def study(project: "Project") -> Study:
     """Calculate everything the file gives enough for."""
-    return Study(project, heat_loss(project), circuit(project))
+    loss = heat_loss(project)
+    graph = circuit(project)
+    mix = coolant_study(project, graph)
+    ring = ring_study(project, graph, loss, mix)
+    held = pressures(project, ring, mix)
+    return Study(project, loss, graph, mix, ring, held, expansion(project, ring, mix, held))

@@ -1,0 +1,216 @@
+"""What takes pressure in the circuit: every unit and pipe of the file as an element of the network."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING, Annotated, Any
+
+from dossier.data.coefficients import coefficient
+from dossier.data.pipes import PipeSize, pipe_size
+from dossier.notation import PRACTICE, NotAssessed, Real, formula, q
+from dossier.physics import network_elements as elements
+from dossier.physics.fluid import coolant, water
+from dossier.physics.network import Network
+from dossier.physics.network_elements import Element, Node, Run
+from dossier.physics.pump import PumpCurve
+from dossier.physics.pump_viscosity import viscous_curve
+from dossier.physics.route import developed_length
+from dossier.sizing.circuit import QUESTION, Circuit, Place
+
+if TYPE_CHECKING:
+    from dossier.project import Project
+    from dossier.project.model.circuit import Pipe
+
+VALVES = (
+    "balancing_valve",
+    "bypass_valve",
+    "shut_valve",
+    "motor_valve",
+    "thermostatic_valve",
+    "three_way_valve",
+)
+WITH_RATED_DROP = (
+    "burner",
+    "fan_coil",
+    "radiator",
+    "towel_rail",
+    "tap_exchanger",
+    "recovery_exchanger",
+    "water_heater",
+)
+COLD_UNITS = ("burner", "fan_coil", "tap_exchanger", "recovery_exchanger", "water_heater")
+
+
+@dataclass(frozen=True)
+class PipeMeasure:
+    """Measures of one pipe as the calculation takes them, SI."""
+
+    bore: Real
+    outside: Real
+    wall_conductivity: Real | None
+    roughness: Real
+    length: Real
+    loss: Real
+    material: str
+
+    @cached_property
+    def figures(self) -> tuple[float, float, float, float]:
+        """Bore, length, roughness and loss factor as plain numbers."""
+        return float(self.bore), float(self.length), float(self.roughness), float(self.loss)
+
+
+@formula("ΣK = n·K_b", PRACTICE)
+def bends_loss(
+    bends: Annotated[Real, q("n", "1", "plain bends", low=0, high=1000)],
+    each: Annotated[Real, q("K_b", "1", "loss factor of a plain bend", low=0, high=10)],
+) -> Annotated[Real, q("ΣK", "1", "loss factor of the bends")]:
+    """Loss factor of the bends of a run."""
+    return bends * each
+
+
+def pipe_measure(pipe: "Pipe") -> PipeMeasure:
+    """Measures of a pipe: from its size, or its bore where the size is its own."""
+    length = pipe.length if pipe.length is not None else developed_length(pipe.route or ())
+    loss: Real = 0.0
+    if pipe.k is not None:
+        loss = pipe.k
+    elif pipe.bends is not None:
+        loss = bends_loss(pipe.bends, coefficient("pipe.bend_loss"))
+    size: PipeSize | None = pipe_size(pipe.size) if pipe.size else None
+    bore = pipe.bore if pipe.bore is not None else size.bore if size else 0.0
+    roughness = pipe.roughness if pipe.roughness is not None else size.roughness if size else 0.0
+    return PipeMeasure(
+        bore,
+        size.outside if size else bore,
+        size.conductivity if size else None,
+        roughness,
+        length,
+        loss,
+        size.material if size else "",
+    )
+
+
+@dataclass(frozen=True)
+class Case:
+    """What differs from one network to the next: the viscosity exponent of units, the curves of pumps."""
+
+    cold: bool = False
+    viscosity: float = 0.0
+    density: float = 1000.0
+
+
+class Hydraulics:
+    """The circuit as a network of elements; every mode sets its valves on the same one.
+
+    ``drops`` tells which places have an element of their own; the others let the flow pass freely.
+    """
+
+    def __init__(self, project: "Project", circuit: Circuit, case: Case | None = None) -> None:
+        self.project, self.circuit, self.case = project, circuit, case or Case()
+        self.pipes: Mapping[str, PipeMeasure] = {
+            place.tag: pipe_measure(place.pipe) for place in circuit.places.values() if place.pipe is not None
+        }
+        self.curves: dict[str, PumpCurve] = {}
+        self.viscous: dict[str, Any] = {}
+        found: dict[str, Element] = {}
+        for place in circuit.places.values():
+            element = self._element(place)
+            if element is not None:
+                found[place.tag] = element
+        self.elements: Mapping[str, Element] = found
+        names = [f"node {number + 1}" for number in range(circuit.nodes)]
+        level = 101325.0
+        nodes = [Node(name, level if n == circuit.join else None) for n, name in enumerate(names)]
+        used = sorted({end for chain in circuit.chains for end in (chain.start, chain.end)})
+        self.node_of = {node: place for place, node in enumerate(used)}
+        runs = [
+            Run(
+                chain.name,
+                self.node_of[chain.start],
+                self.node_of[chain.end],
+                tuple(found[tag] for tag in chain.tags if tag in found),
+            )
+            for chain in circuit.chains
+        ]
+        self.network = Network([nodes[n] for n in used], runs)
+
+    @cached_property
+    def run_of(self) -> Mapping[str, int]:
+        """Index of the run each unit and pipe lies in."""
+        return {tag: n for n, chain in enumerate(self.circuit.chains) for tag in chain.tags}
+
+    def _element(self, place: Place) -> Element | None:
+        if place.pipe is not None:
+            bore, length, roughness, loss = self.pipes[place.tag].figures
+            return elements.Pipe(place.tag, bore, length, roughness, loss)
+        unit: Any = place.unit
+        if place.kind == "pump":
+            return self._pump(place.tag, unit)
+        if getattr(unit, "kv", None) is not None:
+            one_way = place.kind == "check_valve"
+            return (elements.CheckValve if one_way else elements.Valve)(place.tag, float(unit.kv))
+        if place.kind == "floor_loop":
+            size = pipe_size(unit.size)
+            return elements.Pipe(place.tag, float(size.bore), float(unit.length), float(size.roughness))
+        rated = getattr(unit, "pressure_drop", None)
+        return None if rated is None else self._unit(place.tag, place.kind, unit)
+
+    def _unit(self, tag: str, kind: str, unit: Any) -> Element:
+        rated = unit.pressure_drop
+        density, viscosity = self._test_liquid(unit)
+        exponent = self._exponent(kind, unit)
+        return elements.Unit(tag, float(rated.at), float(rated.value), density, viscosity, exponent)
+
+    def _exponent(self, kind: str, unit: Any) -> float:
+        if unit.viscosity_exponent is not None:
+            return float(unit.viscosity_exponent) if self.case.cold else 0.0
+        return float(coefficient("unit.cold_exponent")) if self.case.cold and kind in COLD_UNITS else 0.0
+
+    def _test_liquid(self, unit: Any) -> tuple[float, float]:
+        """Density and viscosity of the liquid a drop was rated with: water, or the ring's own mix."""
+        at = float(coefficient("unit.test_temperature"))
+        mix = self.project.circuit.coolant if self.project.circuit else None
+        words = (unit.test_liquid or "water").casefold()
+        if "glycol" in words and mix is not None and mix.share:
+            liquid = coolant(mix.base or "water", float(mix.share), by=mix.by or "volume")
+        else:
+            liquid = water()
+        return float(liquid.density(at)), float(liquid.viscosity(at))
+
+    def _pump(self, tag: str, unit: Any) -> Element:
+        curve = PumpCurve(
+            tuple(float(p.flow) for p in unit.curve), tuple(float(p.pressure) for p in unit.curve)
+        )
+        self.curves[tag] = curve
+        if self.case.cold and unit.best_point is not None and unit.speed is not None:
+            found = viscous_curve(
+                curve, self.case.viscosity / self.case.density, float(unit.best_point), float(unit.speed)
+            )
+            self.viscous[tag] = found
+            curve = found.curve
+        return elements.Pump(tag, curve)
+
+
+def missing_figures(project: "Project", circuit: Circuit) -> NotAssessed | None:
+    """Keys without which no flow can be found, None where nothing is missing."""
+    needs = []
+    for place in circuit.places.values():
+        unit: Any = place.unit
+        key = f"components.{place.tag}"
+        if place.pipe is not None:
+            if place.pipe.bore is None and place.pipe.size is None:
+                needs.append(f"{place.key}.size")
+        elif place.kind == "pump" and not unit.curve:
+            needs.append(f"{key}.curve")
+        elif place.kind in {*VALVES, "check_valve"} and unit.kv is None:
+            needs.append(f"{key}.kv")
+        elif place.kind == "floor_loop":
+            needs += [f"{key}.{name}" for name in ("size", "length") if getattr(unit, name) is None]
+        elif place.kind in WITH_RATED_DROP and unit.pressure_drop is None:
+            needs.append(f"{key}.pressure_drop")
+    coolant_of = project.circuit.coolant if project.circuit else None
+    if coolant_of is None or coolant_of.base is None:
+        needs.append("circuit.coolant.base")
+    elif coolant_of.base != "water" and coolant_of.share is None:
+        needs.append("circuit.coolant.share")
+    return NotAssessed(QUESTION, tuple(needs)) if needs else None

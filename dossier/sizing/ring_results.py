@@ -1,0 +1,276 @@
+"""Does each cabin get its heat? Temperatures and outputs of one mode, each with its working."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Annotated
+
+from dossier.data.sources import HEAT_BALANCE
+from dossier.notation import Given, NotAssessed, Quantity, Real, Statement, Traced, Working, formula, q
+from dossier.physics.exchanger import capacity_rate, cooled_outlet
+from dossier.physics.pipe_heat import pipe_heat
+from dossier.sizing.circuit import Circuit
+from dossier.sizing.flows import FlowPicture
+from dossier.sizing.heat_loss import HeatLoss
+from dossier.sizing.operation import Outcome, Setting
+from dossier.sizing.sources_of_heat import Regime
+
+SUPPLY = q("θ_V", "K", "entering water")
+RETURN = q("θ_R", "K", "leaving water")
+OUTPUT = q("Φ", "W", "heat given")
+
+
+@dataclass(frozen=True)
+class SourceState:
+    """A source in one mode. ``rise_at_full`` is the rise its full output would make at this flow."""
+
+    mode: str
+    tag: str
+    kind: str
+    regime: Regime
+    supply: Annotated[Real, q("θ_V", "K", "leaving a source", name="supply.{mode}.{tag}")]
+    back: Annotated[Real, q("θ_R", "K", "entering a source", name="return.{mode}.{tag}")]
+    output: Annotated[Real, q("Φ", "W", "heat given by a source", name="output.{mode}.{tag}")]
+    full: Annotated[Real, q("Φ_max", "W", "full output")]
+    lowest: Annotated[Real, q("Φ_min", "W", "lowest output")]
+    rise_at_full: Annotated[Real, q("Δθ", "K", "rise at full output")]
+
+
+@dataclass(frozen=True)
+class EmitterState:
+    """An emitter in one mode."""
+
+    mode: str
+    tag: str
+    zone: str
+    kind: str
+    fan_runs: bool
+    room: Annotated[Real, q("θ_i", "K", "air it meets")]
+    supply: Annotated[Real, q("θ_V", "K", "entering an emitter", name="supply.{mode}.{tag}")]
+    back: Annotated[Real, q("θ_R", "K", "leaving an emitter", name="return.{mode}.{tag}")]
+    output: Annotated[Real, q("Φ", "W", "heat given by an emitter", name="output.{mode}.{tag}")]
+    quiet: Annotated[
+        Real | None,
+        q("Φ", "W", "at its quiet speed, ducts counted", name="output_quiet.{mode}.{tag}"),
+    ] = None
+
+
+@dataclass(frozen=True)
+class ZoneHeat:
+    """Heat that reaches a zone, against its load."""
+
+    mode: str
+    zone: str
+    output: Annotated[Real, q("Φ", "W", "heat of its emitters and pipes")]
+    load: Annotated[Real, q("Φ_HL", "W", "load of the zone")]
+    margin: Annotated[
+        Real, q("ΔΦ", "W", "emitter output less the zone's load", name="zone_margin.{mode}.{zone}")
+    ]
+
+
+@dataclass(frozen=True)
+class PipeState:
+    """A pipe in one mode."""
+
+    mode: str
+    tag: str
+    through: str
+    loss: Annotated[Real, q("Φ", "W", "heat lost by a pipe", name="pipe_loss.{mode}.edge.{tag}")]
+    surface: Annotated[
+        Real,
+        q("θ_s", "K", "outside of pipe or lagging", name="surface_temperature.{mode}.edge.{tag}"),
+    ]
+
+
+@dataclass(frozen=True)
+class ModeHeat:
+    """Temperatures and heat of one mode."""
+
+    mode: str
+    sources: Mapping[str, SourceState]
+    emitters: Mapping[str, EmitterState]
+    zones: Mapping[str, ZoneHeat]
+    pipes: Mapping[str, PipeState]
+    outside: Annotated[
+        Real,
+        q("Φ", "W", "lost by pipes outside the heated zones", name="pipe_loss.{mode}.outside"),
+    ]
+    inlets: Mapping[str, Real]
+    outlets: Mapping[str, Real]
+
+
+@formula("Φ = Σ Φ_i", HEAT_BALANCE)
+def total_heat(
+    *parts: Annotated[Real, q("Φ_i", "W", "heat", low=-1e7, high=1e7)],
+) -> Annotated[Real, q("Φ", "W", "heat together")]:
+    """Heat of several parts together."""
+    return sum(parts)
+
+
+@formula("ΔΦ = Φ − Φ_HL", HEAT_BALANCE)
+def heat_margin(
+    output: Annotated[Real, q("Φ", "W", "heat that reaches the zone", low=-1e7, high=1e7)],
+    load: Annotated[Real, q("Φ_HL", "W", "load of the zone", low=-1e7, high=1e7)],
+) -> Annotated[Real, q("ΔΦ", "W", "margin of heat")]:
+    """Heat beyond what a zone needs; negative where it falls short."""
+    return output - load
+
+
+@formula("Δθ = Φ/Ċ", HEAT_BALANCE)
+def rise_at_output(
+    output: Annotated[Real, q("Φ", "W", "output", low=0, high=1e7)],
+    rate: Annotated[Real, q("Ċ", "W/K", "capacity rate of the flow", low=1e-6, high=1e6)],
+) -> Annotated[Real, q("Δθ", "K", "rise over the source")]:
+    """Rise of the water over a source."""
+    return output / rate
+
+
+@formula("Φ = Ċ·(θ_V − θ_R)", HEAT_BALANCE)
+def heat_of_rise(
+    rate: Annotated[Real, q("Ċ", "W/K", "capacity rate of the flow", low=0, high=1e6)],
+    supply: Annotated[Real, q("θ_V", "K", "leaving", low=200, high=500)],
+    back: Annotated[Real, q("θ_R", "K", "entering", low=200, high=500)],
+) -> Annotated[Real, q("Φ", "W", "heat given")]:
+    """Heat a source gives to the water."""
+    return rate * (supply - back)
+
+
+def mode_heat(  # noqa: PLR0913, PLR0917 - a mode with all that it was found from
+    circuit: Circuit,
+    setting: Setting,
+    outcome: Outcome,
+    flows: FlowPicture,
+    given: tuple[Given, ...],
+    loss: HeatLoss | NotAssessed,
+) -> ModeHeat:
+    """Temperatures and outputs of one mode with their workings."""
+    found = outcome.temperatures
+    if found is None:
+        raise ValueError(f"mode {setting.state.name} has no temperatures")
+    mode = setting.state.name
+    rests = (*given, *_heat_inputs(setting))
+    text = f"heat of all parts in balance; residual {found.residual:.1e} after {found.steps} steps"
+    inlets = {tag: _traced(t, SUPPLY, text, rests) for tag, t in found.inlet.items()}
+    outlets = {tag: _traced(t, RETURN, text, rests) for tag, t in found.outlet.items()}
+    rates = {
+        tag: capacity_rate(
+            abs(float(flows.edges[tag].flow)) if float(flows.edges[tag].flow) < 0 else flows.edges[tag].flow,
+            _density(outcome, tag, setting),
+            outcome.specific_heat,
+        )
+        for tag in found.inlet
+    }
+    emitters = {
+        tag: _emitter(mode, tag, setting, inlets[tag], rates[tag])
+        for tag in setting.emitters
+        if tag in inlets
+    }
+    pipes = {}
+    for tag, pipe in setting.pipes.items():
+        if tag in inlets:
+            lost = pipe_heat(pipe.transmittance(inlets[tag]), pipe.length, rates[tag], inlets[tag], pipe.air)
+            pipes[tag] = PipeState(mode, tag, pipe.through, lost, pipe.surface(inlets[tag]))
+    heated = set() if isinstance(loss, NotAssessed) else {zone.zone for zone in loss.heated}
+    outside = total_heat(*(p.loss for p in pipes.values() if p.through not in heated))
+    return ModeHeat(
+        mode,
+        {
+            tag: _source(circuit, setting, outcome, tag, inlets, outlets, rates)
+            for tag in (*setting.burners, *setting.recoveries)
+            if tag in inlets
+        },
+        emitters,
+        _zones(mode, setting, emitters, pipes, loss),
+        pipes,
+        outside,
+        inlets,
+        outlets,
+    )
+
+
+def _traced(number: float, quantity: Quantity, text: str, given: tuple[Given, ...]) -> Traced:
+    return Traced(number, Working(Statement("solved", text, quantity, HEAT_BALANCE), given, number))
+
+
+def _density(outcome: Outcome, tag: str, setting: Setting) -> float:
+    index = outcome.solution.network.element_index.get(tag)
+    if index is not None:
+        return float(outcome.density[index])
+    return (
+        float(outcome.density.mean()) if len(outcome.density) else float(setting.fluid.density(setting.usual))
+    )
+
+
+def _heat_inputs(setting: Setting) -> tuple[Given, ...]:
+    """Numbers of sources and emitters that the temperatures rest on."""
+    found = []
+    for burner in setting.burners.values():
+        found += [
+            Given(q("θ_set", "K", f"setpoint of {burner.tag}"), burner.setpoint),
+            Given(q("Δθ_sw", "K", f"band of {burner.tag}"), burner.band),
+            Given(q("Φ_max", "W", f"full output of {burner.tag}"), burner.full),
+        ]
+    for recovery in setting.recoveries.values():
+        found.append(Given(q("UA", "W/K", f"conductance of {recovery.tag}"), recovery.conductance))
+        found.append(Given(q("Φ", "W", f"jacket heat of {recovery.serves}"), recovery.jacket_heat))
+    found += [
+        Given(q("Φ_n", "W", f"rated output of {e.tag}"), e.rated_output) for e in setting.emitters.values()
+    ]
+    return tuple(found)
+
+
+def _emitter(mode: str, tag: str, setting: Setting, supply: Real, rate: Real) -> EmitterState:
+    model = setting.emitters[tag]
+    room = setting.rooms[tag]
+    runs = tag in setting.running
+    output = model.output(supply, rate, room, fan_runs=runs)
+    quiet = None
+    if model.quiet is not None:
+        quiet = model.quiet.output(supply, rate, room)
+    back = cooled_outlet(supply, output, rate)
+    return EmitterState(mode, tag, model.zone, model.kind, runs, room, supply, back, output, quiet)
+
+
+def _source(  # noqa: PLR0913, PLR0917 - one source with all that surrounds it
+    circuit: Circuit,
+    setting: Setting,
+    outcome: Outcome,
+    tag: str,
+    inlets: Mapping[str, Real],
+    outlets: Mapping[str, Real],
+    rates: Mapping[str, Real],
+) -> SourceState:
+    burner = setting.burners.get(tag)
+    full = burner.full if burner else setting.recoveries[tag].jacket_heat
+    lowest = burner.lowest if burner else 0.0
+    output = heat_of_rise(rates[tag], outlets[tag], inlets[tag])
+    return SourceState(
+        setting.state.name,
+        tag,
+        circuit.places[tag].kind,
+        outcome.regimes.get(tag, Regime.STEADY),
+        outlets[tag],
+        inlets[tag],
+        output,
+        full,
+        lowest,
+        rise_at_output(full, rates[tag]),
+    )
+
+
+def _zones(
+    mode: str,
+    setting: Setting,
+    emitters: Mapping[str, EmitterState],
+    pipes: Mapping[str, PipeState],
+    loss: HeatLoss | NotAssessed,
+) -> dict[str, ZoneHeat]:
+    if isinstance(loss, NotAssessed):
+        return {}
+    found = {}
+    for zone in loss.heated:
+        parts = [e.output for e in emitters.values() if e.zone == zone.zone]
+        parts += [p.loss for p in pipes.values() if p.through == zone.zone]
+        if zone.zone in setting.state.calls and zone.load is not None and parts:
+            output = total_heat(*parts)
+            found[zone.zone] = ZoneHeat(mode, zone.zone, output, zone.load, heat_margin(output, zone.load))
+    return found

@@ -1,0 +1,150 @@
+"""Which sources give heat in a mode, and how each holds the ring: burners and recovery exchangers."""
+
+from dataclasses import dataclass
+from enum import Enum
+from typing import TYPE_CHECKING, Any
+
+from dossier.data.assumptions import stated_or_assumed
+from dossier.notation import Real
+from dossier.physics.exchanger import Arrangement, capacity_rate, exchanger_heat
+from dossier.physics.fluid import water
+from dossier.physics.rated_point import rated_conductance
+from dossier.sizing.circuit import Circuit
+from dossier.sizing.coolant import mean_of_cycle
+from dossier.sizing.modes import ModeState
+
+if TYPE_CHECKING:
+    from dossier.project import Project
+
+MODULATING = "modulating"
+
+
+class Regime(str, Enum):
+    """How a source behaves once the balance has settled."""
+
+    STEADY = "steady"
+    CYCLING = "cycling"
+    FULL = "at full output"
+    OFF = "off"
+
+    def __str__(self) -> str:
+        return self.value
+
+
+@dataclass(frozen=True)
+class BurnerModel:
+    """A burner that holds its setpoint between its lowest and its full output (W); temperatures in K."""
+
+    tag: str
+    full: Real
+    lowest: Real
+    setpoint: Real
+    band: Real
+    cycle_mean: Real
+
+    def settled(self, regime: Regime, heat: float) -> Regime:
+        """Regime that follows from the heat it gives while it holds the temperature."""
+        if heat < 0:
+            return Regime.OFF
+        if regime is Regime.STEADY and heat < float(self.lowest):
+            return Regime.CYCLING
+        if heat > float(self.full):
+            return Regime.FULL
+        return regime
+
+    def temperature(self, regime: Regime) -> float:
+        """Temperature it holds at its outlet (K)."""
+        return float(self.cycle_mean if regime is Regime.CYCLING else self.setpoint)
+
+
+@dataclass(frozen=True)
+class RecoveryModel:
+    """An exchanger that warms the ring from an engine's jacket.
+
+    The engine gives ``jacket_heat`` (W) at most; its own thermostat opens at ``thermostat`` (K) and its own
+    cooler takes the rest.
+    """
+
+    tag: str
+    serves: str
+    conductance: Real
+    engine_rate: Real
+    jacket_heat: Real
+    thermostat: Real | None
+    jacket_highest: Real | None
+
+    def heat(self, ring_in: float, ring_rate: float) -> float:
+        """Heat given to the ring (W): what passes at the thermostat's opening, or all there is."""
+        hot = self.thermostat if self.thermostat is not None else self.jacket_highest
+        if hot is None:
+            return float(self.jacket_heat)
+        passed = exchanger_heat(
+            Arrangement.COUNTERFLOW,
+            float(self.conductance),
+            float(self.engine_rate),
+            ring_rate,
+            float(hot),
+            ring_in,
+        )
+        return float(min(passed, float(self.jacket_heat)))
+
+
+def burner_models(circuit: Circuit, state: ModeState) -> dict[str, BurnerModel]:
+    """Burners that run in a mode."""
+    found = {}
+    for place in circuit.of_kind("burner"):
+        unit: Any = place.unit
+        if place.tag in state.stopped or unit.output is None:
+            continue
+        found[place.tag] = burner_model(place.tag, unit)
+    return found
+
+
+def burner_model(tag: str, unit: Any) -> BurnerModel:
+    """A burner with what is assumed where its plate is silent."""
+    key = f"components.{tag}"
+    full = unit.output.max
+    lowest = unit.output.min if unit.output.min is not None else full
+    setpoint = stated_or_assumed(unit.setpoint, "components.burner.setpoint", f"{key}.setpoint")
+    band = stated_or_assumed(unit.band, "components.burner.band", f"{key}.band")
+    return BurnerModel(tag, full, lowest, setpoint, band, mean_of_cycle(setpoint, band))
+
+
+def recovery_models(project: "Project", circuit: Circuit, state: ModeState) -> dict[str, RecoveryModel]:
+    """Recovery exchangers that take heat in a mode, where their rated point and their engine are known."""
+    found = {}
+    for place in circuit.of_kind("recovery_exchanger"):
+        unit: Any = place.unit
+        if place.tag not in state.recovering:
+            continue
+        model = recovery_model(project, place.tag, unit)
+        if model is not None:
+            found[place.tag] = model
+    return found
+
+
+def recovery_model(project: "Project", tag: str, unit: Any) -> RecoveryModel | None:
+    """A recovery exchanger from its rated point, None where that or the engine's heat is not known."""
+    at, engine = unit.at, (project.components or {}).get(unit.serves or "")
+    known: Any = engine
+    if known is None or known.jacket_heat is None or unit.output is None or at is None:
+        return None
+    if None in {at.engine_in, at.engine_flow, at.ring_in, at.ring_flow}:
+        return None
+    liquid = water()
+    engine_rate = capacity_rate(
+        at.engine_flow, liquid.density(at.engine_in), liquid.specific_heat(at.engine_in)
+    )
+    ring_rate = capacity_rate(at.ring_flow, liquid.density(at.ring_in), liquid.specific_heat(at.ring_in))
+    conductance = rated_conductance(
+        Arrangement.COUNTERFLOW, unit.output, engine_rate, ring_rate, at.engine_in, at.ring_in
+    )
+    return RecoveryModel(
+        tag,
+        unit.serves,
+        conductance,
+        engine_rate,
+        known.jacket_heat,
+        known.thermostat,
+        known.jacket_highest,
+    )
