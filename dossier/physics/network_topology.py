@@ -129,9 +129,25 @@ def loop_without_resistance(nodes: Sequence[Node], runs: Sequence[Run], bare: It
     groups, before = Groups(len(nodes)), []
     _join_held(groups, nodes)
     for number in bare:
-        before.append(runs[number].name)
+        before.append(runs[number])
         if not groups.join(runs[number].start, runs[number].end):
-            raise CircuitFault("a loop has no resistance, so its flow has no limit", before)
+            names = [run.name for run in _loop(nodes, before)]
+            raise CircuitFault("a loop has no resistance, so its flow has no limit", names)
+
+
+def _loop(nodes: Sequence[Node], runs: list[Run]) -> list[Run]:
+    """Runs of the one loop among them: dead ends are taken off, known pressures count as one node."""
+
+    def ends(run: Run) -> tuple[int, int]:
+        start, end = (-1 if nodes[place].pressure is not None else place for place in (run.start, run.end))
+        return start, end
+
+    while True:
+        touched = [end for run in runs for end in ends(run)]
+        looped = [run for run in runs if all(touched.count(end) > 1 for end in ends(run))]
+        if len(looped) == len(runs):
+            return looped
+        runs = looped
 
 
 def check_balance(nodes: Sequence[Node], found: Parts, demand: Array) -> None:

@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from dossier.data.sources import AFFINITY, HYDROSTATICS, NPSH
-from dossier.notation import ARITHMETIC, Real, formula, q
+from dossier.notation import ARITHMETIC, DossierError, Real, formula, q
 from dossier.physics.pipe import DENSITY, FLOW
 
 RISE = q("Δp", "Pa", "pressure rise", low=-1e7, high=1e7)
@@ -119,11 +119,15 @@ def suction_margin(
     return pressure - vapour_pressure - needed
 
 
+class CurveFault(DossierError):
+    """Points that are no pump curve."""
+
+
 @dataclass(frozen=True)
 class PumpCurve:
     """Points of a pump curve: volume flows (m³/s, rising) and pressure rises (Pa, never rising).
 
-    ``density`` is that of the liquid it was measured with. Raises ``ValueError`` for points out of order.
+    ``density`` is that of the liquid it was measured with. Raises ``CurveFault`` for points out of order.
     """
 
     flows: tuple[float, ...]
@@ -133,11 +137,11 @@ class PumpCurve:
     def __post_init__(self) -> None:
         steps = list(zip(self.flows, self.flows[1:], strict=False))
         if len(self.flows) != len(self.rises) or not steps:
-            raise ValueError("a pump curve has two points or more, each a flow and a pressure rise")
+            raise CurveFault("a pump curve has two points or more, each a flow and a pressure rise")
         if self.flows[0] < 0 or any(after <= before for before, after in steps):
-            raise ValueError("the flows of a pump curve rise from point to point, from 0 or above")
+            raise CurveFault("the flows of a pump curve rise from point to point, from 0 or above")
         if any(after > before for before, after in zip(self.rises, self.rises[1:], strict=False)):
-            raise ValueError("the pressure rise of a pump curve falls from point to point")
+            raise CurveFault("the pressure rise of a pump curve falls from point to point")
 
     def rise(self, flow: Real, ratio: Real = 1.0, density: float | None = None) -> Real:
         """Pressure rise (Pa) at a flow (m³/s), a speed ratio and a density (its own where none is given)."""

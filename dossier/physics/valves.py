@@ -9,8 +9,8 @@ from typing import Annotated
 
 import numpy as np
 
-from dossier.data.sources import FLOW_FACTOR, HEAT_BALANCE, VALVE_CHARACTERISTIC
-from dossier.notation import ARITHMETIC, Real, formula, q
+from dossier.data.sources import FLOW_FACTOR, HEAT_BALANCE, MAKERS_TABLE, VALVE_CHARACTERISTIC
+from dossier.notation import ARITHMETIC, OutOfRange, Quantity, Real, formula, lines_behind, q
 from dossier.physics.pipe import BORE, DENSITY, DROP, FLOW
 
 KV = q("K_v", "m3/h", "flow factor at 1 bar", low=1e-4, high=1e4)
@@ -158,17 +158,22 @@ def three_way(
 def kv_at_setting(setting: float, table: tuple[tuple[float, float], ...]) -> float:
     """Flow factor at a setting of a balancing valve, straight between the points of the maker's table.
 
-    ``table`` holds (setting, Kv) with rising settings. Raises ``ValueError`` outside it.
+    ``table`` holds (setting, Kv), both rising. Raises ``OutOfRange`` outside it.
     """
     settings, kvs = zip(*table, strict=True)
-    if not settings[0] <= setting <= settings[-1]:
-        raise ValueError(f"setting {setting:g} lies outside {settings[0]:g} … {settings[-1]:g}")
+    _inside(setting, q("n", "1", "setting of the valve", low=settings[0], high=settings[-1]))
     return float(np.interp(setting, settings, kvs))
 
 
 def setting_for_kv(kv: float, table: tuple[tuple[float, float], ...]) -> float:
-    """Setting that gives a flow factor, the other way round; raises ``ValueError`` outside the table."""
+    """Setting that gives a flow factor, the other way round; raises ``OutOfRange`` outside the table."""
     settings, kvs = zip(*table, strict=True)
-    if not kvs[0] <= kv <= kvs[-1]:
-        raise ValueError(f"Kv {kv:g} lies outside {kvs[0]:g} … {kvs[-1]:g} m³/h")
+    _inside(kv, q("K_v", "m3/h", "flow factor at 1 bar", low=kvs[0], high=kvs[-1]))
     return float(np.interp(kv, kvs, settings))
+
+
+def _inside(figure: float, quantity: Quantity) -> None:
+    if not quantity.low <= figure <= quantity.high:
+        raise OutOfRange(
+            "maker's table of settings", quantity.symbol, quantity, figure, MAKERS_TABLE, lines_behind(figure)
+        )

@@ -62,7 +62,9 @@ def written(nodes, runs, density, viscosity, shut=()):
             bore, length, roughness, loss = _pipe(run)
             one_way = any(isinstance(element, CheckValve) for element in run.elements)
             state = "CV" if one_way else "OPEN"
-            pipes.append(f"{ends} {length:.12g} {1000 * bore:.12g} {1000 * roughness:.12g} {loss:.12g} {state}")
+            pipes.append(
+                f"{ends} {length:.12g} {1000 * bore:.12g} {1000 * roughness:.12g} {loss:.12g} {state}"
+            )
         if run.name in shut:
             status.append(f"L{number} CLOSED")
     parts = {
