@@ -89,10 +89,12 @@ def _currents(table: str) -> tuple[tuple[float, float, Traced], ...]:
     return tuple(found)
 
 
-def _beyond(table: str, name: str, quantity: Quantity, ends: tuple[float, float], value: float) -> OutOfRange:
+def _beyond(
+    table: str, name: str, quantity: Quantity, ends: tuple[float, float], stated: float
+) -> OutOfRange:
     told = Quantity(quantity.symbol, quantity.unit, quantity.label, *ends)
     source = Source(_currents(table)[0][2].origin.source)  # type: ignore[union-attr]  # a row of the table
-    return OutOfRange(f"ampacity table {table}", name, told, value, source, lines_behind(value))
+    return OutOfRange(f"ampacity table {table}", name, told, stated, source, lines_behind(stated))
 
 
 def tabled_current(section: float, insulation: float, table: str = "iso") -> Traced:

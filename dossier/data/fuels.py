@@ -9,7 +9,7 @@ from typing import Annotated
 from dossier.data.tables import rows
 from dossier.notation import Row, Traced, q
 
-HEATING_VALUE = q("H_i", "J/kg", "lower heating value", low=30e6, high=50e6)
+HEAT_OF_COMBUSTION = q("H_i", "J/kg", "lower heating value", low=30e6, high=50e6)
 DENSITY = q("ρ_f", "kg/m3", "density of the fuel", low=700, high=950)
 AIR_RATIO = q("L_0", "1", "air needed for each kilogram of fuel", low=10, high=17)
 
@@ -19,7 +19,7 @@ class Fuel:
     """A fuel: lower heating value, density at 15 °C, composition by mass, stoichiometric air by mass."""
 
     name: str
-    heating_value: Annotated[float, HEATING_VALUE]
+    heat_of_combustion: Annotated[float, HEAT_OF_COMBUSTION]
     density: Annotated[float, DENSITY]
     carbon: Annotated[float, q("C", "1", "carbon by mass", low=0, high=1)]
     hydrogen: Annotated[float, q("H", "1", "hydrogen by mass", low=0, high=1)]

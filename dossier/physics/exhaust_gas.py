@@ -8,7 +8,7 @@ from typing import Annotated
 
 import numpy as np
 
-from dossier.data.fuels import AIR_RATIO, HEATING_VALUE
+from dossier.data.fuels import AIR_RATIO, HEAT_OF_COMBUSTION
 from dossier.data.sources import COMBUSTION, DARCY_WEISBACH, DEFINITION, HEAT_BALANCE
 from dossier.notation import ARITHMETIC, PRACTICE, Real, formula, q
 from dossier.physics.air import air_density, air_viscosity
@@ -25,13 +25,13 @@ BENDS = q("Σα", "rad", "sum of all changes of direction", low=0, high=50)
 def gas_temperature(
     air: Annotated[Real, q("θ_L", "K", "air at the burner", low=220, high=340)],
     efficiency: Annotated[Real, EFFICIENCY],
-    heating_value: Annotated[Real, HEATING_VALUE],
+    heat_of_combustion: Annotated[Real, HEAT_OF_COMBUSTION],
     stoichiometric: Annotated[Real, AIR_RATIO],
     excess: Annotated[Real, EXCESS],
     specific_heat: Annotated[Real, q("c_p", "J/kgK", "specific heat of the gas", low=950, high=1300)],
 ) -> Annotated[Real, q("θ_g", "K", "gas at the burner outlet")]:
     """Gas temperature from the efficiency: all that is lost leaves with the gas (casing losses left out)."""
-    return air + (1 - efficiency) * heating_value / ((stoichiometric * excess + 1) * specific_heat)
+    return air + (1 - efficiency) * heat_of_combustion / ((stoichiometric * excess + 1) * specific_heat)
 
 
 @formula("θ_g' = θ_g + Δθ_f", PRACTICE)

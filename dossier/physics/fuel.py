@@ -4,7 +4,7 @@ from typing import Annotated
 
 import numpy as np
 
-from dossier.data.fuels import DENSITY, HEATING_VALUE
+from dossier.data.fuels import DENSITY, HEAT_OF_COMBUSTION
 from dossier.data.sources import GEOMETRY, HEAT_BALANCE
 from dossier.notation import Real, formula, q
 
@@ -17,32 +17,32 @@ HEAT = q("Q", "J", "heat given by the burner", low=0, high=1e13)
 def fuel_rate(
     output: Annotated[Real, OUTPUT],
     efficiency: Annotated[Real, EFFICIENCY],
-    heating_value: Annotated[Real, HEATING_VALUE],
+    heat_of_combustion: Annotated[Real, HEAT_OF_COMBUSTION],
     density: Annotated[Real, DENSITY],
 ) -> Annotated[Real, q("q_f", "m3/s", "fuel burnt", low=0, high=1e-5)]:
     """Fuel burnt at an output, by volume."""
-    return output / (efficiency * heating_value * density)
+    return output / (efficiency * heat_of_combustion * density)
 
 
 @formula("m_f = Φ/(η · H_i)", HEAT_BALANCE)
 def fuel_mass_rate(
     output: Annotated[Real, OUTPUT],
     efficiency: Annotated[Real, EFFICIENCY],
-    heating_value: Annotated[Real, HEATING_VALUE],
+    heat_of_combustion: Annotated[Real, HEAT_OF_COMBUSTION],
 ) -> Annotated[Real, q("m_f", "kg/s", "fuel burnt", low=0, high=0.01)]:
     """Fuel burnt at an output, by mass."""
-    return output / (efficiency * heating_value)
+    return output / (efficiency * heat_of_combustion)
 
 
 @formula("V_f = Q/(η · H_i · ρ_f)", HEAT_BALANCE)
 def fuel_volume(
     heat: Annotated[Real, HEAT],
     efficiency: Annotated[Real, EFFICIENCY],
-    heating_value: Annotated[Real, HEATING_VALUE],
+    heat_of_combustion: Annotated[Real, HEAT_OF_COMBUSTION],
     density: Annotated[Real, DENSITY],
 ) -> Annotated[Real, q("V_f", "m3", "fuel burnt", low=0)]:
     """Fuel burnt for a heat: of a day, a night or a year."""
-    return heat / (efficiency * heating_value * density)
+    return heat / (efficiency * heat_of_combustion * density)
 
 
 @formula("V_u = V_t · s − V_r", GEOMETRY)

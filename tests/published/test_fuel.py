@@ -6,25 +6,25 @@ from dossier.data.fuels import fuel, fuels, plugging_points
 from dossier.physics.fuel import fuel_autonomy, fuel_rate, fuel_volume, usable_fuel
 
 
-def test_common_heating_value_of_diesel():
+def test_common_heat_of_combustion_of_diesel():
     """Common practice, no source: 9.94 kWh/l from 42.6 MJ/kg and 0.84 kg/l."""
     burnt = fuel()
-    assert burnt.heating_value * burnt.density / 3.6e9 == pytest.approx(9.94, abs=0.005)
+    assert burnt.heat_of_combustion * burnt.density / 3.6e9 == pytest.approx(9.94, abs=0.005)
 
 
 @pytest.mark.parametrize(
     ("name", "by_mass", "by_volume"),
     [("diesel", 43, 36), ("hydrotreated_vegetable_oil", 44, 34), ("biodiesel", 37, 33)],
 )
-def test_heating_values_of_the_law(name, by_mass, by_volume):
+def test_heat_of_combustions_of_the_law(name, by_mass, by_volume):
     """French order of 2 May 2012, annex I (as Directive (EU) 2018/2001, annex III): MJ/kg, MJ/l."""
     burnt = fuels()[name]
-    assert burnt.heating_value / 1e6 == pytest.approx(by_mass)
-    assert burnt.heating_value * burnt.density / 1e9 == pytest.approx(by_volume, abs=0.05)
+    assert burnt.heat_of_combustion / 1e6 == pytest.approx(by_mass)
+    assert burnt.heat_of_combustion * burnt.density / 1e9 == pytest.approx(by_volume, abs=0.05)
 
 
-def test_common_heating_value_is_no_more_than_one_in_a_hundred_below_the_law():
-    assert fuel().heating_value / fuels()["diesel"].heating_value == pytest.approx(1, abs=0.01)
+def test_common_heat_of_combustion_is_no_more_than_one_in_a_hundred_below_the_law():
+    assert fuel().heat_of_combustion / fuels()["diesel"].heat_of_combustion == pytest.approx(1, abs=0.01)
 
 
 @pytest.mark.parametrize("name", ["gas_oil", "diesel"])
@@ -56,7 +56,7 @@ def test_days_in_a_tank():
 def test_workboat_of_ten_numbers():
     """Independent calculation of the invented boat D: 1.59 kW, 80 %: 4.8 l/day, 102 l last 21 days."""
     burnt = fuel()
-    rate = fuel_rate(1590.0, 0.80, burnt.heating_value, burnt.density)
+    rate = fuel_rate(1590.0, 0.80, burnt.heat_of_combustion, burnt.density)
     assert rate * 86400e3 == pytest.approx(4.8, abs=0.05)
     usable = usable_fuel(0.120, 0.85)
     assert usable == pytest.approx(0.102)
@@ -75,7 +75,7 @@ def test_workboat_of_ten_numbers():
 def test_daily_fuel_of_the_invented_boats(boat, heat, efficiency, litres):
     """Independent calculation at the design load, ± 15 %."""
     burnt = fuel()
-    found = fuel_volume(heat * 86400.0, efficiency, burnt.heating_value, burnt.density) * 1e3
+    found = fuel_volume(heat * 86400.0, efficiency, burnt.heat_of_combustion, burnt.density) * 1e3
     assert found == pytest.approx(litres, rel=0.15), boat
 
 
