@@ -17,7 +17,12 @@ import numpy as np
 
 from dossier.data.sources import EFFECTIVENESS_NTU, EN_442, HEAT_BALANCE
 from dossier.notation import PRACTICE, Real, formula, q
-from dossier.physics.exchanger import Arrangement, exchanger_heat, log_mean_difference
+from dossier.physics.exchanger import (
+    Arrangement,
+    conductance_at_rate,
+    exchanger_heat,
+    log_mean_difference,
+)
 from dossier.physics.rated_point import rated_conductance
 from dossier.physics.root import are_samples
 
@@ -40,24 +45,15 @@ class Emitter(Protocol):
         ...
 
 
-@formula("UA = UA_n · (q_A/q_A,n)^m_A · (Ċ/Ċ_n)^m_W", EFFECTIVENESS_NTU)
+@formula("UA = UA_n · (q_A/q_A,n)^m_A", EFFECTIVENESS_NTU)
 def fan_coil_conductance(
     rated: Annotated[Real, q("UA_n", "W/K", "conductance at the rated point", low=0, high=1e4)],
     air_flow: Annotated[Real, q("q_A", "m3/s", "air flow", low=0, high=2)],
     rated_air_flow: Annotated[Real, q("q_A,n", "m3/s", "air flow at the rated point", low=1e-3, high=2)],
     air_exponent: Annotated[Real, q("m_A", "1", "exponent of the air flow", low=0, high=1)],
-    water_rate: Annotated[Real, RATE] = 1.0,
-    rated_water_rate: Annotated[
-        Real, q("Ċ_n", "W/K", "rated capacity rate of the water", low=1e-3, high=1e5)
-    ] = 1.0,
-    water_exponent: Annotated[Real, q("m_W", "1", "exponent of the water flow", low=0, high=1)] = 0.0,
 ) -> Annotated[Real, q("UA", "W/K", "conductance of the fan coil", low=0)]:
-    """Conductance of a fan coil at another fan speed, behind a duct, or at another water flow."""
-    return (
-        rated
-        * (air_flow / rated_air_flow) ** air_exponent
-        * (water_rate / rated_water_rate) ** water_exponent
-    )
+    """Conductance of a fan coil at another fan speed or behind a duct."""
+    return rated * (air_flow / rated_air_flow) ** air_exponent
 
 
 @formula("q_A = q_A,n · (1 − s)", PRACTICE)
@@ -100,8 +96,8 @@ class FanCoil:
         """Heat (W) given to the air."""
         conductance = self.conductance
         if are_samples(self.water_exponent) or self.water_exponent > 0:
-            conductance = fan_coil_conductance(
-                conductance, 1.0, 1.0, 0.0, water_rate, self.rated_water_rate, self.water_exponent
+            conductance = conductance_at_rate(
+                conductance, water_rate, self.rated_water_rate, self.water_exponent
             )
         return exchanger_heat(Arrangement.CROSSFLOW, conductance, water_rate, self.air_rate, water_in, air_in)
 

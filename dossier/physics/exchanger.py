@@ -204,12 +204,12 @@ def log_mean_difference(
     return np.where(small > 0, great * mean_decay(decades), 0.0)[()]
 
 
-@formula("UA = UA_n · (q/q_n)^m", EFFECTIVENESS_NTU)
-def conductance_at_flow(
-    rated: Annotated[Real, q("UA_n", "W/K", "conductance at the rated point", low=0, high=1e6)],
-    flow: Annotated[Real, q("q", "m3/s", "flow", low=0, high=10)],
-    rated_flow: Annotated[Real, q("q_n", "m3/s", "flow at the rated point", low=1e-7, high=10)],
+@formula("UA = UA_n · (Ċ/Ċ_n)^m", EFFECTIVENESS_NTU)
+def conductance_at_rate(
+    rated: Annotated[Real, q("UA_n", "W/K", "conductance at the rated point", low=0, high=1e4)],
+    rate: Annotated[Real, q("Ċ", "W/K", "capacity rate of one flow", low=0, high=1e5)],
+    rated_rate: Annotated[Real, q("Ċ_n", "W/K", "its capacity rate at the rated point", low=1e-3, high=1e5)],
     exponent: Annotated[Real, q("m", "1", "exponent of the flow", low=0, high=1)],
 ) -> Annotated[Real, q("UA", "W/K", "conductance of the exchanger", low=0)]:
     """Conductance once one flow differs from its rated one; exponent 0 leaves it."""
-    return rated * (flow / rated_flow) ** exponent
+    return rated * (rate / rated_rate) ** exponent
