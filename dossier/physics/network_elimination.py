@@ -70,11 +70,11 @@ class Dense:
     def solution(self, conductance: Array, right: Array, anchored: Array | None = None) -> Array:
         """Heads of the unknown nodes."""
         count = self._count
-        matrix = np.bincount(self._place, conductance[self._runs] * self._sign, count * count)
-        matrix = matrix.reshape(count, count)
+        summed = np.bincount(self._place, conductance[self._runs] * self._sign, count * count)
+        row = np.asarray(summed, dtype=np.float64)
         if anchored is not None:
-            matrix[np.diag_indices(count)] += anchored
-        return np.linalg.solve(matrix, right)
+            row[:: count + 1] += anchored
+        return np.asarray(np.linalg.solve(row.reshape(count, count), right), dtype=np.float64)
 
 
 class Elimination:
@@ -154,11 +154,14 @@ class Elimination:
 
     def _level(self, chosen: list[int], neighbours: list[dict[int, int]]) -> _Level:
         count = self._count
-        edge, node_of, other_of, lengths = [], [], [], []
-        factor, source, target = [], [], []
+        edge: list[int] = []
+        node_of: list[int] = []
+        other_of: list[int] = []
+        factor: list[int] = []
+        source: list[int] = []
+        target: list[int] = []
         for node in chosen:
             around = list(neighbours[node].items())
-            lengths.append(len(around))
             first = len(edge)
             for other, pair in around:
                 factor += [len(edge)] * 2

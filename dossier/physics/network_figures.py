@@ -176,7 +176,12 @@ def gathered(runs: Sequence[Run]) -> Elements:
     square = np.array(found.square)
     bare, one_way = np.ones(len(runs), dtype=bool), np.zeros(len(runs), dtype=bool)
     bare[owner[(square != 0) | settable]] = False
-    bare[[pipe[1] for pipe in found.pipes] + [law.run for law in (*found.powers, *found.pieces)]] = False
+    for resisting in (
+        [pipe[1] for pipe in found.pipes],
+        [power.run for power in found.powers],
+        [piece.run for piece in found.pieces],
+    ):
+        bare[resisting] = False
     one_way[owner[checks]] = True
     starts, owners = stretches(owner)
     return Elements(

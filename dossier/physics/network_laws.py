@@ -104,7 +104,8 @@ class Laws:
     def by_run(self, figures: Array) -> Array:
         """Sum of the elements' figures by run."""
         if not self._wide:
-            return np.bincount(self.elements.run, figures, self._runs)
+            summed = np.bincount(self.elements.run, figures, self._runs)
+            return np.asarray(summed, dtype=np.float64)
         total = np.zeros((self._runs, *figures.shape[1:]))
         if len(self.elements.owners):
             total[self.elements.owners] = np.add.reduceat(figures, self.elements.starts, axis=0)
