@@ -157,6 +157,11 @@ def sheet(paper: str, *, landscape: bool = False, outer: Outer = Outer.SIDE) -> 
     return Sheet(paper, width, height, left, right, head, top, bottom, foot, gutter, outer_width, outer)
 
 
+def column_width(paper: str, span: Span = Span.TEXT) -> float:
+    """Width in millimetres that a figure may have on a paper, in the text column or over both."""
+    return sheet(paper).width_of(span) / MM
+
+
 FRAME_LEFT, FRAME_EDGE, FRAME_PADDING = 20 * MM, 10 * MM, 4 * MM
 TITLE_BLOCK_WIDTH, TITLE_BLOCK_HEIGHT = 180 * MM, 36 * MM
 
