@@ -19,6 +19,7 @@ from dossier.physics.cable import (
     cable_resistance,
     cable_resistance_tabled,
     charge_drawn,
+    current_of,
     drop_share,
     gauge_section,
     resistivity_at,
@@ -249,3 +250,8 @@ def test_ampere_hours_of_a_day():
 def test_voltage_while_the_glow_pin_draws():
     """Ohm's law: 22 V at rest, 14 A through 5 mohm of battery and 27 mohm of cable leave 21.552 V."""
     assert terminal_voltage(22.0, 14.0, 0.005, 0.027) == pytest.approx(21.552)
+
+
+def test_current_of_a_pump():
+    """Ohm's law: the 80 W pump of the invented boat B draws 3.3 A at 24 V."""
+    assert current_of(80.0, 24.0) == pytest.approx(3.3, abs=0.05)

@@ -10,13 +10,17 @@ from dossier.data.coefficients import coefficient
 from dossier.data.fillings import filling_in
 from dossier.data.fuels import fuel, fuels
 from dossier.data.materials import material
+from dossier.physics.air import air_density
 from dossier.physics.annular_fin import bessel_quotient, edge_conductance
 from dossier.physics.combustion_air import (
+    air_need,
     carbon_dioxide_dry,
     combustion_air_flow,
+    cooling_air_flow,
     opening_needed,
     opening_suction,
     opening_velocity,
+    openings_together,
     stoichiometric_air,
 )
 from dossier.physics.exhaust_gas import (
@@ -250,3 +254,15 @@ def test_wood_near_a_bare_exhaust_does_not():
     """Trade rule: a bare pipe at 50 mm will not do (common practice, no source): above 80 °C."""
     surface = outside_temperature(GAS, 308.15, bare_resistance(0.038, 35.0), 0.041, 10.0)
     assert combustible_temperature(surface, 308.15, 0.041, 0.05, 0.9, 2.5) > 80 + KELVIN
+
+
+def test_air_that_carries_the_heat_of_an_engine_space_off():
+    """EN 12831's 0.34 Wh/m³K: 1.2 kW at a rise of 20 K ask for 176 m³/h (1 % for the round figure)."""
+    flow = cooling_air_flow(1200.0, air_density(293.15), coefficient("air.specific_heat"), 20.0)
+    assert flow * 3600 == pytest.approx(1200 / 0.34 / 20, rel=0.015)
+
+
+def test_air_of_burner_engine_and_cooling_adds_up():
+    """Arithmetic: 14.4, 240 and 176 m³/h through 80 and 200 cm² make 4.27 m/s."""
+    need = air_need(14.4 / 3600, 240 / 3600, 176 / 3600)
+    assert opening_velocity(need, openings_together(80e-4, 200e-4)) == pytest.approx(4.27, abs=0.005)

@@ -3,7 +3,7 @@
 import pytest
 
 from dossier.data.fuels import fuel, fuels, plugging_points
-from dossier.physics.fuel import fuel_autonomy, fuel_rate, fuel_volume, usable_fuel
+from dossier.physics.fuel import fuel_autonomy, fuel_rate, fuel_volume, plugging_margin, usable_fuel
 
 
 def test_common_heat_of_combustion_of_diesel():
@@ -83,3 +83,9 @@ def test_daily_fuel_of_the_invented_boats(boat, heat, efficiency, litres):
 def test_classes_of_winter_diesel(name, celsius):
     """EN 590 classes by the plugging point, from memory."""
     assert plugging_points()[name] - 273.15 == pytest.approx(celsius)
+
+
+def test_summer_diesel_waxes_in_a_hard_frost():
+    """EN 590 class B plugs at 0 °C (from memory): at -8 °C it lacks 8 K; class F keeps 12 K."""
+    assert plugging_margin(265.15, plugging_points()["B"]) == pytest.approx(-8)
+    assert plugging_margin(265.15, plugging_points()["F"]) == pytest.approx(12)

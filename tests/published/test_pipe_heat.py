@@ -16,6 +16,7 @@ from dossier.physics.pipe_heat import (
     pipe_heat,
     pipe_outlet,
     radiation_film,
+    standing_pipe_heat,
     surface_temperature,
     transmittance_with_film,
 )
@@ -111,3 +112,9 @@ def test_bare_plastic_pipe_loses_more_than_with_a_film_of_ten():
     surface = surface_temperature(343.15, 283.15, wall, 0.016, 0.9)
     found = linear_transmittance(343.15, 283.15, surface, 0.016, 0.9)
     assert 0.4753073 < found < transmittance_with_film(wall, 18.0, 0.016)
+
+
+def test_ring_that_stands_loses_by_its_length():
+    """Closed form: 0.475 W/mK over 12 m at 60 K: 342 W; with flow without end the same."""
+    assert standing_pipe_heat(0.475, 12.0, 343.15, 283.15) == pytest.approx(342)
+    assert pipe_heat(0.475, 12.0, 1e5, 343.15, 283.15) == pytest.approx(342, rel=1e-3)
