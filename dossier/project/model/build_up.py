@@ -14,6 +14,7 @@ HeatFlow = Literal["up", "down", "horizontal"]
 class Material(Entry):
     """A material beyond the library, with the paper its figures come from."""
 
+    named_as: ClassVar[str] = "material"
     example: ClassVar[str] = "{conductivity: 0.045 W/m/K, density: 160 kg/m3, source: delivery note}"
 
     name: Annotated[str, FROM_KEY, Field(description="Name of the material")] = ""
@@ -123,6 +124,7 @@ class Frames(Entry):
 class BuildUp(Entry):
     """Layers of a part of the shell, from outside to inside, with its frames."""
 
+    named_as: ClassVar[str] = "build_up"
     example: ClassVar[str] = (
         "{layers: [{material: steel, thickness: 5 mm}, {material: mineral_wool, thickness: 50 mm}]}"
     )

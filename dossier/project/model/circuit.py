@@ -117,8 +117,8 @@ class Pipe(Entry):
     ] = None
     bore: Annotated[
         float | None,
-        q("d", "m", "bore", low=0.001, high=1),
-        Likely(0.004, 0.15),
+        q("d", "m", "bore", low=1e-4, high=20),
+        Likely(0.002, 0.15),
         Field(description="Bore, where the size is not in the table"),
     ] = None
     roughness: Annotated[

@@ -22,6 +22,7 @@ class Weather:
 class Month(Entry):
     """Means of one month, and the hours spent aboard and under engine."""
 
+    named_as: ClassVar[str] = "month"
     name_field: ClassVar[str] = "month"
     example: ClassVar[str] = "{month: 1, outside_air: 2.1 degC, sea: 5 degC, hours_aboard: 520 h}"
 

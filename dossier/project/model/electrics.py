@@ -13,6 +13,7 @@ CURRENT = Annotated[float | None, q("I", "A", "current", low=0, high=5000), Like
 class ElectricCircuit(Entry):
     """One circuit: fuse, cable, consumers."""
 
+    named_as: ClassVar[str] = "circuit"
     example: ClassVar[str] = "{name: burner, feeds: [B1], length: 4.2 m, section: 6 mm2, fuse: 20 A}"
 
     name: Annotated[str, Needed("its results"), Field(description="Name, unique among the circuits")]

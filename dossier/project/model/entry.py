@@ -114,6 +114,8 @@ class Entry(BaseModel):
 
     name_field: ClassVar[str] = "name"
     """Field that names the entry in its list."""
+    named_as: ClassVar[str] = ""
+    """What such an entry's name is, where names must differ: zone, section, component …"""
     example: ClassVar[str] = ""
     """How such an entry is written, for messages."""
 

@@ -33,7 +33,7 @@ class Glazing(Entry):
         Field(description="single, double or triple"),
     ]
     material: Annotated[
-        str | None, Refers(("glazing",)), Field(description="Material of the panes; glass if left out")
+        str | None, Refers(("material",)), Field(description="Material of the panes; glass if left out")
     ] = None
     thickness: Annotated[
         float | None,
@@ -81,6 +81,7 @@ Faces = Literal["air", "sea"] | Beyond
 class Section(Entry):
     """One part of a zone's envelope: a hull side, a deck, a window."""
 
+    named_as: ClassVar[str] = "section"
     example: ClassVar[str] = "{name: Sides, build_up: topsides, area: 6.4 m2, faces: air}"
 
     name: Annotated[str, Needed("the heat loss by section"), Field(description="Name, unique in its zone")]
@@ -157,6 +158,7 @@ class Room(Entry):
 class Zone(Entry):
     """A cabin or compartment with one air temperature."""
 
+    named_as: ClassVar[str] = "zone"
     name_field: ClassVar[str] = "id"
     example: ClassVar[str] = "{id: saloon, target: 20 degC, volume: 24 m3, sections: [...]}"
 

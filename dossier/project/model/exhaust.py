@@ -9,7 +9,7 @@ from dossier.notation import q
 from dossier.project.model.entry import COUNT, FROM_KEY, TEMPERATURE, Entry, Likely, No, Objection, Refers
 from dossier.project.model.values import Point
 
-BORE = Annotated[float | None, q("d", "m", "bore", low=0.003, high=1), Likely(0.015, 0.16)]
+BORE = Annotated[float | None, q("d", "m", "bore", low=1e-4, high=20), Likely(0.002, 0.16)]
 SPACE = Refers(("zone", "compartment"), words=("outside",))
 
 
@@ -47,6 +47,7 @@ class Drain(Entry):
 class Passage(Entry):
     """Where the exhaust passes a bulkhead, deck or hull."""
 
+    named_as: ClassVar[str] = "passage"
     name_field: ClassVar[str] = "bulkhead"
     example: ClassVar[str] = (
         "{bulkhead: lazarette, hole: 180 mm, material: plywood, thickness: 18 mm, sleeve: true}"
@@ -91,6 +92,7 @@ class HullFitting(Entry):
 class ExhaustRun(Entry):
     """One way out for the exhaust, from the burner to the outlet."""
 
+    named_as: ClassVar[str] = "candidate"
     example: ClassVar[str] = "{bore: 30 mm, route: [[2.1 m, -1.2 m, 0.55 m], [1.4 m, -2.05 m, 0.98 m]]}"
 
     name: Annotated[str, FROM_KEY, Field(description="Name of the candidate")] = ""

@@ -23,7 +23,7 @@ class FuelLine(Entry):
 
     bore: Annotated[
         float | None,
-        q("d", "m", "bore of the fuel line", low=5e-4, high=0.1),
+        q("d", "m", "bore of the fuel line", low=1e-4, high=20),
         Likely(0.0015, 0.016),
         Field(description="Its bore"),
     ] = None

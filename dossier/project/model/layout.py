@@ -15,6 +15,7 @@ FREE = Annotated[float | None, q("s", "m", "space kept free", low=0, high=10), L
 class Marking(Entry):
     """A mark aboard that places are given from."""
 
+    named_as: ClassVar[str] = "mark"
     example: ClassVar[str] = "{along: 6.6 m}"
 
     name: Annotated[str, FROM_KEY, Field(description="Name of the mark")] = ""
@@ -59,6 +60,7 @@ class Box(Entry):
 class Compartment(Box):
     """A compartment by its box, and what is kept in it."""
 
+    named_as: ClassVar[str] = "compartment"
     example: ClassVar[str] = (
         "{from: [0.8 m, -2.0 m, -0.8 m], to: [3.4 m, 2.0 m, 1.1 m], holds: [diesel engine]}"
     )
@@ -96,6 +98,7 @@ class KeepFree(Entry):
 class Place(Entry):
     """Where a part stands, as a box with its service space."""
 
+    named_as: ClassVar[str] = "place"
     example: ClassVar[str] = "{at: [1.6 m, -1.5 m, 0.1 m], size: [0.5 m, 0.3 m, 0.3 m]}"
 
     name: Annotated[str, FROM_KEY, Field(description="Tag or name of the part")] = ""
@@ -107,6 +110,7 @@ class Place(Entry):
 class Opening(Entry):
     """An opening through which gas could come in, or a fuel point."""
 
+    named_as: ClassVar[str] = "opening"
     example: ClassVar[str] = "{name: Galley hatch, kind: hatch, at: [5.2 m, 0.2 m, 1.4 m]}"
 
     name: Annotated[

@@ -1,12 +1,12 @@
 """Modes of use: which valves are open, which sources run, which zones call."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Annotated, ClassVar
 
 from pydantic import Field
 
 from dossier.notation import q
-from dossier.project.model.entry import FROM_KEY, TEMPERATURE, Entry, Likely, No, Refers
+from dossier.project.model.entry import FROM_KEY, TEMPERATURE, Entry, Likely, No, Objection, Refers
 
 VALVES = (
     "balancing_valve",
@@ -30,6 +30,7 @@ Target = Annotated[
 class Mode(Entry):
     """One way of using the installation; ``heating`` is the design mode."""
 
+    named_as: ClassVar[str] = "mode"
     example: ClassVar[str] = "{set: {V9: 0.3 m3/h}, calls: [wheelhouse, saloon]}"
 
     name: Annotated[str, FROM_KEY, Field(description="Name of the mode")] = ""
@@ -63,3 +64,15 @@ class Mode(Entry):
         tuple[Annotated[str, Refers(("component", "pipe"))], ...] | None,
         Field(description="Units and pipes through which a backward flow is allowed"),
     ] = None
+
+    def objections(self) -> Iterator[Objection]:
+        """A valve is in one position; ``cold_start`` is a mode of our own."""
+        if self.name.replace(" ", "_") == "cold_start":
+            yield Objection(
+                "", "cold_start is a mode of our own: heating from conditions.unheated_start", "rename it"
+            )
+        stated = {"set": self.set or {}, "open": self.open or (), "shut": self.shut or ()}
+        for key, other in (("open", "set"), ("shut", "set"), ("shut", "open")):
+            both = [tag for tag in stated[key] if tag in stated[other]]
+            if both:
+                yield Objection(key, f"{both[0]} is both in {other} and in {key}", "keep one of them")

@@ -39,6 +39,7 @@ class Limit(Entry):
 class Alternative(Entry):
     """A named overlay on the project; its other keys are those of the project file."""
 
+    named_as: ClassVar[str] = "alternative"
     example: ClassVar[str] = '{note: "60 l store", components: {T1: {volume: 60 l}}}'
 
     name: Annotated[str, FROM_KEY, Field(description="Name of the alternative")] = ""

@@ -82,8 +82,8 @@ class FirePort(Entry):
     at: Annotated[str | None, Field(description="Where it is")] = None
     bore: Annotated[
         float | None,
-        q("d", "m", "bore of the fire port", low=0.002, high=1),
-        Likely(0.008, 0.2),
+        q("d", "m", "bore of the fire port", low=1e-4, high=20),
+        Likely(0.002, 0.2),
         Field(description="Its bore"),
     ] = None
 

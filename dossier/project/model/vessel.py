@@ -25,19 +25,19 @@ class Vessel(Entry):
     hull: Annotated[Hull | None, Field(description="Material of the hull")] = None
     length: Annotated[
         float | None,
-        q("L", "m", "length of the boat", low=1.5, high=250),
+        q("L", "m", "length of the boat", low=0.001, high=500),
         Likely(4, 60),
         Field(description="Length over all"),
     ] = None
     beam: Annotated[
         float | None,
-        q("B", "m", "beam", low=0.5, high=40),
+        q("B", "m", "beam", low=0.001, high=100),
         Likely(1.2, 12),
         Field(description="Largest beam"),
     ] = None
     draught: Annotated[
         float | None,
-        q("T", "m", "draught", low=0.05, high=20),
+        q("T", "m", "draught", low=0.001, high=30),
         Likely(0.2, 5),
         Field(description="Draught, loaded"),
     ] = None

@@ -101,8 +101,8 @@ class Burner(HydraulicUnit):
     ] = None
     exhaust_outlet: Annotated[
         float | None,
-        q("d", "m", "bore of its exhaust outlet", low=0.005, high=1),
-        Likely(0.018, 0.16),
+        q("d", "m", "bore of its exhaust outlet", low=1e-4, high=20),
+        Likely(0.002, 0.16),
         Field(description="Bore of its exhaust outlet"),
     ] = None
     air_opening: Annotated[

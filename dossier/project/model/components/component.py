@@ -12,6 +12,7 @@ from dossier.project.model.values import FLOW, At, Rated
 class Component(Entry):
     """A part of the installation under its reference designation, the tag."""
 
+    named_as: ClassVar[str] = "component"
     name_field: ClassVar[str] = "tag"
     kinds: ClassVar[dict[str, type["Component"]]] = {}
     """Classes by the word that stands under ``kind``."""
@@ -20,6 +21,10 @@ class Component(Entry):
         str, FROM_KEY, Field(description="Reference designation, as on the schematic and aboard")
     ] = ""
     kind: Annotated[str, Field(description="Kind of component")] = ""
+    typical: Annotated[
+        str | None,
+        Field(description="Short form: a row of the table of typical parts, assumed until its plate is read"),
+    ] = None
     where: Annotated[str | None, Field(description="Where it is aboard, in words")] = None
     mass: Annotated[
         float | None,

@@ -16,8 +16,8 @@ class HeaderVent(Entry):
 
     bore: Annotated[
         float | None,
-        q("d", "m", "bore of the vent", low=5e-4, high=0.5),
-        Likely(0.004, 0.08),
+        q("d", "m", "bore of the vent", low=1e-4, high=20),
+        Likely(0.002, 0.08),
         Field(description="Its bore"),
     ] = None
     led_to: Annotated[str | None, Field(description="Where it leads")] = None
