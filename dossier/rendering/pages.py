@@ -43,8 +43,7 @@ def lay_out(blocks: Sequence[Block], setting: Setting) -> list[Page]:
     """
     for _ in range(PASSES):
         setting.start_pass()
-        items = [item for block in blocks for item in setting.set(block, setting.room())]
-        pages = fill(items, sheet(setting.paper))
+        pages = fill(setting.set_all(blocks), sheet(setting.paper))
         found = {key: number for number, page in enumerate(pages, 1) for key, _ in page.places()}
         missing = [key for key in setting.wanted if key not in found]
         if missing:

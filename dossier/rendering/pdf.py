@@ -25,6 +25,7 @@ from dossier.rendering.icc import srgb
 from dossier.rendering.layout.item import Entry
 from dossier.rendering.layout.pen import Pen
 from dossier.rendering.layout.structure import Structure
+from dossier.rendering.packing import packed
 from dossier.rendering.tagging import write_structure
 from dossier.rendering.widgets import write_fields
 
@@ -165,8 +166,12 @@ class Writer:
         for kept in list(document.idToObject.values()):
             if type(kept) is pdfdoc.PDFStream:
                 kept.__class__ = Stream
-        content = document.GetPDFData(self.canvas)
-        return content if isinstance(content, bytes) else content.encode("latin-1")
+        document.info.invariant = document.invariant
+        document.info.digest(document.signature)
+        document.Outlines.prepare(document, self.canvas)
+        if document.Outlines.ready < 0:
+            document.Catalog.Outlines = None
+        return packed(document)
 
     def _describe(self, document: Any) -> None:
         """Metadata, colour, attachments, and how a viewer shows the file."""

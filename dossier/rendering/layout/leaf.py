@@ -29,7 +29,7 @@ from dossier.rendering.layout.setting import Room, Setting, sets
 from dossier.rendering.text import Face, heavy, strong, text
 
 BINDING, EDGE = 16 * MM, 9 * MM
-LARGEST, LEAST = 16.0, 9.0
+LARGEST, LEAST = 18.0, 9.0
 HOLES, HOLE = (0.33, 0.67), 2.5 * MM
 DOCUMENT_LINE = Style(10.7, 13)
 THICK = 0.8 * MM

@@ -181,6 +181,8 @@ def _append(line: list[Piece], piece: Piece, gap: str) -> None:
             else:
                 last.text += gap
                 last.width = fonts.width(last.text, last.font, last.size)
+                if piece.sign:
+                    last.width += SIGN_GAP / 2
         piece.x = last.x + last.width
     line.append(piece)
 

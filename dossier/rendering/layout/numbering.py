@@ -47,6 +47,15 @@ class Counters:
         self.figures = 0
         self.headings = 0
 
+    def state(self) -> tuple[object, ...]:
+        """All counts, to come back to."""
+        return (tuple(self.section), self.tables, self.figures, self.headings)
+
+    def restore(self, state: tuple[object, ...]) -> None:
+        """Go on from counts that ``state`` gave."""
+        section, self.tables, self.figures, self.headings = state  # type: ignore[assignment]  # as made above
+        self.section = list(section)  # type: ignore[call-overload]  # a tuple of numbers
+
     def heading(self, block: Heading) -> str:
         """Number of a heading, empty where it has none."""
         self.headings += 1

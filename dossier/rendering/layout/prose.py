@@ -171,6 +171,7 @@ class ListItem(Item):
     lines: Lines = EMPTY
     indent: float = 0.0
     ticked: float = 0.0
+    field: str = ""
     again: object = None
 
     @property
@@ -187,7 +188,7 @@ class ListItem(Item):
         upper, lower = self.lines.part(0, first), self.lines.part(first)
         return (
             replace(self, lines=upper, height=upper.height, below=0.0),
-            replace(self, lines=lower, height=lower.height, above=0.0, label=EMPTY, ticked=0.0),
+            replace(self, lines=lower, height=lower.height, above=0.0, label=EMPTY, ticked=0.0, field=""),
         )
 
     def draw(self, pen: Pen, x: float, top: float) -> None:
@@ -196,7 +197,9 @@ class ListItem(Item):
             leading = self.lines.style.leading
             top -= max(0.0, (self.ticked - leading) / 2) + TICK_EDGE
             middle = top - leading / 2
-            pen.frame(x, middle - self.ticked / 2, self.ticked, self.ticked, 0.3 * MM)
+            area = (x, middle - self.ticked / 2, self.ticked, self.ticked)
+            pen.frame(*area, 0.3 * MM)
+            pen.field(self.field, area, tick=True)
         with pen.element("L", again=self.again), pen.element("LI"):
             with pen.element("Lbl"):
                 write(pen, self.label, x + self.label_x, top)
@@ -235,7 +238,8 @@ def steps(block: Steps, setting: Setting, room: Room) -> list[Item]:
     number_right = (box + 4.0 * MM if box else 0.0) + max(number_width, style.size * 0.55)
     indent, again = number_right + 2.6 * MM, object()
     items: list[Item] = []
-    for number, entry in enumerate(block.items, block.start):
+    fields = [*block.fields, *[""] * len(block.items)]
+    for number, (entry, field) in enumerate(zip(block.items, fields, strict=False), block.start):
         lines = setting.fold(entry, style, room.width - indent)
         label = setting.fold(strong(str(number)), style, 1e4)
         height = lines.height
@@ -246,7 +250,7 @@ def steps(block: Steps, setting: Setting, room: Room) -> list[Item]:
         items.append(
             ListItem(
                 height, between, between, room.stands, lines=lines, indent=indent, again=again,
-                label=label, label_x=number_right - label.width, ticked=box, what="a step",
+                label=label, label_x=number_right - label.width, ticked=box, field=field, what="a step",
             )
         )  # fmt: skip
     return _spaced(items)

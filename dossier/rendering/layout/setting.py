@@ -26,6 +26,16 @@ class Room:
     stands: Stands = Stands.TEXT
 
 
+@dataclass(frozen=True, slots=True)
+class _Kept:
+    """Items of a block, the state before and after it was set, and the keys it leads to."""
+
+    before: tuple[object, ...]
+    after: tuple[object, ...]
+    items: tuple[Item, ...]
+    wanted: Mapping[str, None]
+
+
 class Setting:
     """How the blocks of one document are set."""
 
@@ -38,6 +48,8 @@ class Setting:
         self.pages: Mapping[str, int] = {}
         self.sheets = 0
         self.wanted: dict[str, None] = {}
+        self._wanting: dict[str, None] = {}
+        self._kept: dict[int, _Kept] = {}
         self.start_pass()
         self._labels: dict[tuple[str, tuple[tuple[str, Any], ...]], Markup] = {}
 
@@ -84,13 +96,13 @@ class Setting:
         if isinstance(words, Markup):
             for run in words.runs:
                 if run.link:
-                    self.wanted.setdefault(run.link)
+                    self._wanting.setdefault(run.link)
         return fold(words, style, width, self.resolve)
 
     def resolve(self, run: Run) -> Run:
         """Write what a reference refers to, as far as it is known in this pass."""
         key = run.link
-        self.wanted.setdefault(key)
+        self._wanting.setdefault(key)
         name = self.names.get(key)
         if run.refers is Refers.NAME:
             if not name:
@@ -106,12 +118,40 @@ class Setting:
     def page(self, key: str) -> str:
         """Number of the sheet of a key, as far as it is known in this pass."""
         self.asks_pages = True
-        self.wanted.setdefault(key)
+        self._wanting.setdefault(key)
         return str(self.pages.get(key, 10))
 
     def set(self, block: Block, room: Room) -> list[Item]:
         """Items of a block in a column."""
         return _SETTERS[type(block)](block, self, room)
+
+    def set_all(self, blocks: Sequence[Block]) -> list[Item]:
+        """Items of a whole document; blocks that print no page number are set once for all passes."""
+        items: list[Item] = []
+        asks = False
+        for number, block in enumerate(blocks):
+            before = self._state()
+            kept = self._kept.get(number)
+            if kept is None or kept.before != before:
+                self.asks_pages, self._wanting = False, {}
+                made = self.set(block, self.room())
+                kept = _Kept(before, self._state(), tuple(made), self._wanting)
+                if not self.asks_pages:
+                    self._kept[number] = kept
+                asks = asks or self.asks_pages
+            else:
+                self._restore(kept.after)
+            self.wanted.update(kept.wanted)
+            items.extend(kept.items)
+        self.asks_pages = asks
+        return items
+
+    def _state(self) -> tuple[object, ...]:
+        return (self.base, self.sheet, self.entered, self.counters.state())
+
+    def _restore(self, state: tuple[Any, ...]) -> None:
+        self.base, self.sheet, self.entered, counts = state
+        self.counters.restore(counts)
 
     def stack(self, blocks: Iterable[Block], width: float) -> Stack:
         """Blocks one below the other as one item of the given width."""
