@@ -7,7 +7,7 @@ terminal and a program read one declaration.
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, fields, is_dataclass, replace
 from functools import cache
 from typing import Annotated, Any, get_args, get_origin, get_type_hints
 
@@ -52,7 +52,17 @@ def _filled(pattern: str, holder: object) -> str:
 
 
 def named_results(root: Any) -> Iterator[Result]:
-    """All named results in a tree of frozen dataclasses, tuples and mappings, in the order of the fields."""
+    """All named results in a tree of frozen dataclasses, tuples and mappings, in the order of the fields.
+
+    A class with a method ``result_name`` says under which name each result below it stands, so that several
+    of one class can stand side by side.
+    """
+    renamed = getattr(root, "result_name", None)
+    for result in _results(root):
+        yield result if renamed is None else replace(result, name=renamed(result.name))
+
+
+def _results(root: Any) -> Iterator[Result]:
     if isinstance(root, NotAssessed | str):
         return
     if isinstance(root, Mapping):

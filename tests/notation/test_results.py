@@ -37,3 +37,23 @@ def test_every_declared_result_is_named_once_in_order_and_silence_is_left_out():
 
 def test_letters_beyond_ascii_stay_in_a_name():
     assert slug("Mädchen 2/3") == "Mädchen_2_3"
+
+
+@dataclass(frozen=True)
+class Way:
+    name: str
+    part: Part
+    length: Annotated[Real, q("L", "m", "length", name="way.length")]
+
+    def result_name(self, name: str) -> str:
+        return f"way.{self.name}.{name.removeprefix('way.')}" if self.name else name
+
+
+def test_several_of_one_class_stand_side_by_side_under_names_of_their_own():
+    ways = (Way("", Part("saloon", 1.0), 2.0), Way("aft", Part("saloon", 3.0), 4.0))
+    assert [(r.name, r.value) for r in named_results(ways)] == [
+        ("loss.saloon", 1.0),
+        ("way.length", 2.0),
+        ("way.aft.loss.saloon", 3.0),
+        ("way.aft.length", 4.0),
+    ]
