@@ -9,7 +9,10 @@ from typing import TYPE_CHECKING
 
 from dossier.notation import NotAssessed
 from dossier.sizing.circuit import Circuit, circuit
+from dossier.sizing.combustion_air import AirStudy, combustion_air
 from dossier.sizing.coolant import Coolant, coolant_study
+from dossier.sizing.exhaust import ExhaustStudy, exhaust
+from dossier.sizing.exhaust_candidates import candidates
 from dossier.sizing.expansion import Expansion, expansion
 from dossier.sizing.heat_loss import HeatLoss, heat_loss
 from dossier.sizing.pressures import Pressures, pressures
@@ -30,6 +33,9 @@ class Study:
     ring: RingStudy | NotAssessed
     pressures: Pressures | NotAssessed
     expansion: Expansion | NotAssessed
+    exhaust: ExhaustStudy | NotAssessed
+    candidates: Mapping[str, ExhaustStudy]
+    air: AirStudy | NotAssessed
 
     @property
     def operations(self) -> Mapping[str, Operation]:
@@ -44,4 +50,16 @@ def study(project: "Project") -> Study:
     mix = coolant_study(project, graph)
     ring = ring_study(project, graph, loss, mix)
     held = pressures(project, ring, mix)
-    return Study(project, loss, graph, mix, ring, held, expansion(project, ring, mix, held))
+    way_out = exhaust(project, loss)
+    return Study(
+        project=project,
+        heat_loss=loss,
+        circuit=graph,
+        coolant=mix,
+        ring=ring,
+        pressures=held,
+        expansion=expansion(project, ring, mix, held),
+        exhaust=way_out,
+        candidates=candidates(project, loss),
+        air=combustion_air(project, way_out),
+    )
