@@ -104,7 +104,7 @@ def as_plain(assessment: Assessment) -> dict[str, Any]:
             for name, result in assessment.results.items()
         },
         "checks": [_plain_finding(assessment, finding) for finding in assessment.findings],
-        "summary": {str(status).replace(" ", "_"): number for status, number in assessment.counts.items()},
+        "summary": {str(status): number for status, number in assessment.counts.items()},
     }
 
 

@@ -71,42 +71,35 @@ def balanced(  # noqa: PLR0913, PLR0917 - the state of a network
     """
     settings = {**kv, **{branch.valve: branch.full_kv for branch in branches}}
     places = [network.run_index[branch.run] for branch in branches]
+    near: Solution | None = None
 
     def spare(share: float) -> tuple[float, NDArray[np.float64], Solution]:
+        nonlocal near
         held = {branch.run: share * branch.wanted for branch in branches}
-        found = network.solve(density, viscosity, kv=settings, held=held)
-        left = found.surplus[places]
-        return float(left.min()), left, found
+        near = network.solve(density, viscosity, kv=settings, held=held, start=near)
+        left = near.surplus[places]
+        return float(left.min()), left, near
 
-    low, high = 0.0, max(guess, 1e-3)
-    least, left, found = spare(high)
-    top = float(spare(0.0)[0])
+    top = spare(0.0)[0]
     if top <= 0:
         raise NotConverged("the pump has no head to spare for any branch")
+    # What is to spare falls nearly as the square of the share: chords in the square lead there soon.
+    low, high = 0.0, float("inf")
+    before, at_before = 0.0, top
+    square = max(guess, 1e-3) ** 2
     for _ in range(STEPS):
-        if least < 0:
+        least, left, found = spare(square**0.5)
+        if abs(least) <= CLOSE * top or high - low <= CLOSE * low:
             break
-        low, high = high, 2 * high
-        least, left, found = spare(high)
-    at_low, at_high = (top if low == 0.0 else spare(low)[0]), least
-    share = high
-    side = 0
-    for _ in range(STEPS):
-        share = (low * at_high - high * at_low) / (at_high - at_low)
-        least, left, found = spare(share)
-        if abs(least) <= CLOSE * top or high - low <= CLOSE * high:
-            break
-        if least > 0:
-            low, at_low = share, least
-            at_high = at_high / 2 if side == 1 else at_high
-            side = 1
-        else:
-            high, at_high = share, least
-            at_low = at_low / 2 if side == -1 else at_low
-            side = -1
+        low, high = (square, high) if least > 0 else (low, square)
+        chord = square - least * (square - before) / (least - at_before) if least != at_before else low
+        before, at_before = square, least
+        if not low < chord < high:
+            chord = 4 * low if high == float("inf") else (low + high) / 2
+        square = chord
     else:
         raise NotConverged("no share of the wanted flows could be proven for the branches")
-    return _presets(network, density, viscosity, kv, branches, left, share, found)
+    return _presets(network, density, viscosity, kv, branches, left, square**0.5, found)
 
 
 def _presets(  # noqa: PLR0913, PLR0917 - the state of a network

@@ -1,6 +1,7 @@
 """What can each emitter give? Fan coils, radiators and floor loops from their rated points."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields, replace
+from functools import cached_property
 from typing import Annotated, Any
 
 from dossier.data.assumptions import assumed, stated_or_assumed
@@ -47,6 +48,17 @@ class EmitterModel:
         if fan_runs or self.kind != "fan_coil":
             return full
         return stopped_output(full, assumed("components.fan_coil.stopped_share", f"components.{self.tag}"))
+
+    @cached_property
+    def plain(self) -> "EmitterModel":
+        """The same emitter in plain numbers, which leaves no workings: for solvers."""
+        figures = {
+            field.name: float(value)
+            if isinstance(value := getattr(self.emitter, field.name), float)
+            else value
+            for field in fields(self.emitter)  # type: ignore[arg-type]  # every emitter is a dataclass
+        }
+        return replace(self, emitter=type(self.emitter)(**figures), quiet=None)
 
 
 def emitter_models(circuit: Circuit) -> tuple[dict[str, EmitterModel], dict[str, NotAssessed]]:

@@ -45,7 +45,8 @@ class Setting:
     """All that a mode is solved from, besides the network.
 
     ``rooms`` holds the air temperature (K) each emitter meets, ``running`` the emitters whose fans run,
-    ``usual`` the temperature (K) of coolant that nothing warms.
+    ``loads`` the heat (W) at which the room's thermostat holds an emitter, ``usual`` the temperature (K) of
+    coolant that nothing warms.
     """
 
     state: ModeState
@@ -56,6 +57,7 @@ class Setting:
     emitters: Mapping[str, EmitterModel]
     rooms: Mapping[str, float]
     running: frozenset[str]
+    loads: Mapping[str, float]
     pipes: "Mapping[str, PipeLoss]"
     usual: float
     throttled: tuple[Throttled, ...] = ()
@@ -75,6 +77,7 @@ class Outcome:
     viscosity: NDArray[np.float64]
     specific_heat: float
     transmittances: Mapping[str, float]
+    loads: Mapping[str, float]
     rounds: int
 
 
@@ -87,9 +90,9 @@ def operate(hydraulics: Hydraulics, setting: Setting) -> Outcome:
     names = network.elements.names
     fluid = setting.fluid
     at = np.full(len(names), setting.usual)
-    inlets: dict[str, float] = {}
     flows = np.zeros(len(network.runs))
     balance: Balance | None = None
+    inlets: Mapping[str, float] = {}
     heat: tuple[Temperatures, dict[str, Regime], float, dict[str, float]] | None = None
     start: Solution | None = None
     for rounds in range(1, ROUNDS + 1):
@@ -105,15 +108,24 @@ def operate(hydraulics: Hydraulics, setting: Setting) -> Outcome:
         largest = float(np.max(np.abs(solution.mass_flow)))
         flows = solution.mass_flow
         if not setting.heated or not (setting.burners or setting.recoveries) or largest == 0:
-            return Outcome(solution, None, {}, balance, density, viscosity, 0.0, {}, rounds)
-        heat = _settled(hydraulics, setting, solution, inlets)
+            return Outcome(solution, None, {}, balance, density, viscosity, 0.0, {}, {}, rounds)
+        heat = _settled(hydraulics, setting, solution, heat[0] if heat else None)
         drift = _drift(heat[0], inlets, setting.usual)
-        inlets = dict(heat[0].inlet)
+        inlets = heat[0].inlet
         at = np.array([_mean(heat[0], name, setting.usual) for name in names])
         if moved <= FLOW_CLOSE * largest and drift <= TEMPERATURE_CLOSE:
             temperatures, regimes, specific_heat, losses = heat
             return Outcome(
-                solution, temperatures, regimes, balance, density, viscosity, specific_heat, losses, rounds
+                solution,
+                temperatures,
+                regimes,
+                balance,
+                density,
+                viscosity,
+                specific_heat,
+                losses,
+                _loads_left(setting, temperatures),
+                rounds,
             )
     raise NotConverged(
         f"flow and temperature of mode {setting.state.name} do not settle: after {ROUNDS} rounds flows still "
@@ -151,22 +163,26 @@ def ways_of(hydraulics: Hydraulics, solution: Solution) -> list[Way]:
 
 
 def _settled(
-    hydraulics: Hydraulics, setting: Setting, solution: Solution, inlets: Mapping[str, float]
+    hydraulics: Hydraulics, setting: Setting, solution: Solution, before: Temperatures | None
 ) -> tuple[Temperatures, dict[str, Regime], float, dict[str, float]]:
     """Temperatures with every source in the regime that its own heat asks for."""
     ways = ways_of(hydraulics, solution)
+    inlets = before.inlet if before else {}
     level = max((float(b.setpoint) for b in setting.burners.values()), default=setting.usual)
     mean = float(np.mean(list(inlets.values()))) if inlets else level
     specific_heat = float(setting.fluid.specific_heat(mean))
     losses = {
-        tag: float(pipe.transmittance(inlets.get(tag, level))) * float(pipe.length)
+        tag: pipe.plain_transmittance(inlets.get(tag, level)) * float(pipe.length)
         for tag, pipe in setting.pipes.items()
     }
     parts: dict[str, Part] = {
         tag: Losing(losses[tag], float(pipe.air)) for tag, pipe in setting.pipes.items()
     }
+    loads = _loads_left(setting, before)
     for tag, emitter in setting.emitters.items():
-        parts[tag] = Emitting(_heat_of(emitter, setting.rooms[tag], fan_runs=tag in setting.running))
+        runs, load = tag in setting.running, loads.get(tag)
+        heat = _heat_of(emitter, setting.rooms[tag], load, fan_runs=runs)
+        parts[tag] = Emitting(heat, straight=emitter.kind == "fan_coil" and load is None)
     for tag, recovery in setting.recoveries.items():
         parts[tag] = Emitting(_heat_from(recovery))
     regimes = dict.fromkeys(setting.burners, Regime.STEADY)
@@ -188,9 +204,35 @@ def _settled(
     raise NotConverged(f"the burners of mode {setting.state.name} find no steady regime")
 
 
-def _heat_of(emitter: EmitterModel, room: float, *, fan_runs: bool) -> Callable[[float, float], float]:
+def _loads_left(setting: Setting, before: Temperatures | None) -> dict[str, float]:
+    """Heat at which each thermostat holds its emitter, once the pipes in its room have given theirs."""
+    if before is None:
+        return dict(setting.loads)
+    by_pipes: dict[str, float] = {}
+    for tag, pipe in setting.pipes.items():
+        zone = pipe.through or pipe.beside
+        by_pipes[zone] = by_pipes.get(zone, 0.0) + before.heat.get(tag, 0.0)
+    together: dict[str, float] = {}
+    for tag, load in setting.loads.items():
+        zone = setting.emitters[tag].zone
+        together[zone] = together.get(zone, 0.0) + load
+    left = {}
+    for tag, load in setting.loads.items():
+        zone = setting.emitters[tag].zone
+        whole = together[zone]
+        left[tag] = load * max(whole - by_pipes.get(zone, 0.0), 0.0) / whole if whole > 0 else 0.0
+    return left
+
+
+def _heat_of(
+    emitter: EmitterModel, room: float, load: float | None, *, fan_runs: bool
+) -> Callable[[float, float], float]:
+    """Heat of an emitter on the mean: all it can give, or what the room's thermostat lets it give."""
+    bare = emitter.plain
+
     def heat(inlet: float, rate: float) -> float:
-        return float(emitter.output(inlet, rate, room, fan_runs=fan_runs))
+        able = float(bare.output(inlet, rate, room, fan_runs=fan_runs))
+        return able if load is None else min(able, load)
 
     return heat
 

@@ -1,6 +1,7 @@
 """The circuit in all its modes: balanced once, then flow and temperature for each."""
 
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -22,7 +23,7 @@ from dossier.notation import (
 from dossier.physics.network_elements import CircuitFault
 from dossier.physics.valves import authority, setting_for_kv
 from dossier.sizing.balancing import OPEN, Throttled, wanted_flow
-from dossier.sizing.circuit import Circuit
+from dossier.sizing.circuit import Circuit, Place
 from dossier.sizing.coolant import Coolant
 from dossier.sizing.emitters import EmitterModel, emitter_models
 from dossier.sizing.flows import FlowPicture, flow_picture, network_inputs
@@ -193,7 +194,12 @@ class _Solving:
             place.tag: found
             for place in circuit.places.values()
             if place.pipe is not None
-            and (found := pipe_loss(project, place, self.hydraulics.pipes[place.tag], loss)) is not None
+            and (
+                found := pipe_loss(
+                    project, place, self.hydraulics.pipes[place.tag], loss, self._beside(place)
+                )
+            )
+            is not None
         }
         self.states = mode_states(project)
         self.loads = (
@@ -201,6 +207,13 @@ class _Solving:
             if isinstance(loss, NotAssessed)
             else loads_by_emitter(self.emitters, loss, self.states[DESIGN].calls)
         )
+
+    def _beside(self, place: Place) -> str:
+        """Zone that a branch heats; there its pipes are taken to lie where the file does not say."""
+        for other in self.circuit.in_branch(place.branch) if place.branch else ():
+            if other.tag in self.emitters:
+                return self.emitters[other.tag].zone
+        return ""
 
     def study(self) -> RingStudy:
         """All modes, the design mode first."""
@@ -309,6 +322,7 @@ class _Solving:
             self.emitters,
             rooms,
             frozenset(running),
+            self._held_at(state),
             self.pipes,
             float(self.coolant.working),
             throttled,
@@ -322,6 +336,13 @@ class _Solving:
         if state.name not in self.losses:
             self.losses[state.name] = loss_in_mode(self.project, self.loss, state)
         return self.losses[state.name]
+
+    def _held_at(self, state: ModeState) -> dict[str, float]:
+        """Heat at which thermostats hold the emitters of the zones that call."""
+        loss = self._loss(state)
+        if isinstance(loss, NotAssessed):
+            return {}
+        return {tag: float(load) for tag, load in loads_by_emitter(self.emitters, loss, state.calls).items()}
 
     def _room(self, emitter: EmitterModel, state: ModeState) -> Real:
         """Air that an emitter meets: of its zone at target, or of the place it draws from."""
@@ -367,16 +388,11 @@ class _Solving:
             )
             is_open = float(kv) > OPEN * float(unit.kv)
             turns = None
-            if unit.settings:
-                table = (
-                    tuple((float(s.turns), float(s.kv)) for s in unit.settings)
-                    if hasattr(unit, "settings")
-                    else ()
-                )
-                try:
+            settings = getattr(unit, "settings", None)
+            if settings:
+                table = tuple((float(point.turns), float(point.kv)) for point in settings)
+                with suppress(ValueError):
                     turns = setting_for_kv(float(kv), table)
-                except ValueError:
-                    turns = None
             found[place.tag] = Preset(
                 place.tag, place.branch, kv, unit.kv, edge.flow, share, is_open, turns, stated is not None
             )

@@ -53,9 +53,13 @@ class Losing:
 
 @dataclass(frozen=True)
 class Emitting:
-    """An emitter: heat given (W) at a temperature of the water entering (K) and its capacity rate (W/K)."""
+    """An emitter: heat given (W) at a temperature of the water entering (K) and its capacity rate (W/K).
+
+    ``straight`` where the heat grows in a straight line with the entering temperature.
+    """
 
     heat: Callable[[float, float], float]
+    straight: bool = False
 
 
 Part = Held | Giving | Losing | Emitting
@@ -71,10 +75,6 @@ class Ring:
     ways: Sequence[Way]
     parts: Mapping[str, Part]
     specific_heat: float
-
-    def line(self, tag: str, inlet: float, rate: float) -> tuple[float, float]:
-        """Slope and start of a part's line at an entering temperature."""
-        return _line(self.parts.get(tag), inlet, rate)
 
 
 @dataclass(frozen=True)
@@ -120,16 +120,19 @@ def ring_temperatures(ring: Ring, start: Mapping[str, float], usual: float) -> T
     rates = [way.mass_flow * ring.specific_heat for way in ring.ways]
     ways = list(zip(ring.ways, rates, strict=True))
     nodes = 1 + max((max(way.start, way.end) for way in ring.ways), default=0)
+    lines: dict[str, tuple[float, float]] = {}
     moved, steps = 0.0, 0
     while steps < STEPS:
         steps += 1
-        found = _junctions(ring, ways, nodes, inlet, usual)
+        bent = _lines(ring, ways, inlet, usual, lines)
+        found = _junctions(ways, nodes, lines, usual)
         moved = 0.0
-        for way, rate in ways:
+        for way, _ in ways:
             here = float(found[way.start])
             for tag in way.tags:
-                slope, offset = ring.line(tag, inlet.get(tag, usual), rate)
-                moved = max(moved, abs(here - inlet.get(tag, usual)))
+                slope, offset = lines[tag]
+                if tag in bent:
+                    moved = max(moved, abs(here - inlet.get(tag, usual)))
                 inlet[tag] = here
                 here = slope * here + offset
                 outlet[tag] = here
@@ -143,15 +146,35 @@ def ring_temperatures(ring: Ring, start: Mapping[str, float], usual: float) -> T
     return Temperatures(inlet, outlet, heat, steps, left)
 
 
+def _lines(
+    ring: Ring,
+    ways: Sequence[tuple[Way, float]],
+    inlet: Mapping[str, float],
+    usual: float,
+    lines: dict[str, tuple[float, float]],
+) -> set[str]:
+    """Put the line of every part into ``lines``; the parts whose line bends and must be found again."""
+    bent = set()
+    for way, rate in ways:
+        for tag in way.tags:
+            part = ring.parts.get(tag)
+            bends = isinstance(part, Emitting) and not part.straight
+            if bends:
+                bent.add(tag)
+            if bends or tag not in lines:
+                lines[tag] = _line(part, inlet.get(tag, usual), rate)
+    return bent
+
+
 def _junctions(
-    ring: Ring, ways: Sequence[tuple[Way, float]], nodes: int, inlet: Mapping[str, float], usual: float
+    ways: Sequence[tuple[Way, float]], nodes: int, lines: Mapping[str, tuple[float, float]], usual: float
 ) -> NDArray[np.float64]:
     """Temperature of every junction: what arrives mixes; one that nothing reaches keeps the usual."""
     matrix, source = np.zeros((nodes, nodes)), np.zeros(nodes)
     for way, rate in ways:
         slope, offset = 1.0, 0.0
         for tag in way.tags:
-            a, b = ring.line(tag, inlet.get(tag, usual), rate)
+            a, b = lines[tag]
             slope, offset = a * slope, a * offset + b
         matrix[way.end, way.end] += rate
         matrix[way.end, way.start] -= rate * slope

@@ -5,7 +5,18 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from dossier.data.sources import HEAT_BALANCE
-from dossier.notation import Given, NotAssessed, Quantity, Real, Statement, Traced, Working, formula, q
+from dossier.notation import (
+    Given,
+    NotAssessed,
+    Quantity,
+    Real,
+    Statement,
+    Traced,
+    Working,
+    chosen,
+    formula,
+    q,
+)
 from dossier.physics.exchanger import capacity_rate, cooled_outlet
 from dossier.physics.pipe_heat import pipe_heat
 from dossier.sizing.circuit import Circuit
@@ -37,7 +48,7 @@ class SourceState:
 
 @dataclass(frozen=True)
 class EmitterState:
-    """An emitter in one mode."""
+    """An emitter in one mode, as long as it runs; ``given`` is what its room's thermostat takes of it."""
 
     mode: str
     tag: str
@@ -48,6 +59,7 @@ class EmitterState:
     supply: Annotated[Real, q("θ_V", "K", "entering an emitter", name="supply.{mode}.{tag}")]
     back: Annotated[Real, q("θ_R", "K", "leaving an emitter", name="return.{mode}.{tag}")]
     output: Annotated[Real, q("Φ", "W", "heat given by an emitter", name="output.{mode}.{tag}")]
+    given: Annotated[Real, q("Φ", "W", "heat given on the mean")]
     quiet: Annotated[
         Real | None,
         q("Φ", "W", "at its quiet speed, ducts counted", name="output_quiet.{mode}.{tag}"),
@@ -74,6 +86,7 @@ class PipeState:
     mode: str
     tag: str
     through: str
+    beside: str
     loss: Annotated[Real, q("Φ", "W", "heat lost by a pipe", name="pipe_loss.{mode}.edge.{tag}")]
     surface: Annotated[
         Real,
@@ -160,7 +173,7 @@ def mode_heat(  # noqa: PLR0913, PLR0917 - a mode with all that it was found fro
         for tag in found.inlet
     }
     emitters = {
-        tag: _emitter(mode, tag, setting, inlets[tag], rates[tag])
+        tag: _emitter(mode, tag, setting, outcome, inlets[tag], rates[tag])
         for tag in setting.emitters
         if tag in inlets
     }
@@ -168,9 +181,9 @@ def mode_heat(  # noqa: PLR0913, PLR0917 - a mode with all that it was found fro
     for tag, pipe in setting.pipes.items():
         if tag in inlets:
             lost = pipe_heat(pipe.transmittance(inlets[tag]), pipe.length, rates[tag], inlets[tag], pipe.air)
-            pipes[tag] = PipeState(mode, tag, pipe.through, lost, pipe.surface(inlets[tag]))
+            pipes[tag] = PipeState(mode, tag, pipe.through, pipe.beside, lost, pipe.surface(inlets[tag]))
     heated = set() if isinstance(loss, NotAssessed) else {zone.zone for zone in loss.heated}
-    outside = total_heat(*(p.loss for p in pipes.values() if p.through not in heated))
+    outside = total_heat(*(p.loss for p in pipes.values() if not {p.through, p.beside} & heated))
     return ModeHeat(
         mode,
         {
@@ -218,7 +231,9 @@ def _heat_inputs(setting: Setting) -> tuple[Given, ...]:
     return tuple(found)
 
 
-def _emitter(mode: str, tag: str, setting: Setting, supply: Real, rate: Real) -> EmitterState:
+def _emitter(  # noqa: PLR0913, PLR0917 - one emitter with all that surrounds it
+    mode: str, tag: str, setting: Setting, outcome: Outcome, supply: Real, rate: Real
+) -> EmitterState:
     model = setting.emitters[tag]
     room = setting.rooms[tag]
     runs = tag in setting.running
@@ -227,7 +242,13 @@ def _emitter(mode: str, tag: str, setting: Setting, supply: Real, rate: Real) ->
     if model.quiet is not None:
         quiet = model.quiet.output(supply, rate, room)
     back = cooled_outlet(supply, output, rate)
-    return EmitterState(mode, tag, model.zone, model.kind, runs, room, supply, back, output, quiet)
+    load = outcome.loads.get(tag)
+    given = output
+    if load is not None and load < float(output):
+        given = chosen(
+            load, OUTPUT, "the thermostat holds it at what the room still needs", HEAT_BALANCE, output
+        )
+    return EmitterState(mode, tag, model.zone, model.kind, runs, room, supply, back, output, given, quiet)
 
 
 def _source(  # noqa: PLR0913, PLR0917 - one source with all that surrounds it

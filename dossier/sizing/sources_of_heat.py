@@ -61,8 +61,8 @@ class BurnerModel:
 class RecoveryModel:
     """An exchanger that warms the ring from an engine's jacket.
 
-    The engine gives ``jacket_heat`` (W) at most; its own thermostat opens at ``thermostat`` (K) and its own
-    cooler takes the rest.
+    The engine gives ``jacket_heat`` (W). Its thermostat opens to its own cooler at ``thermostat`` (K);
+    the cooler's share grows in a straight line until it takes all at ``jacket_highest`` (K).
     """
 
     tag: str
@@ -73,20 +73,39 @@ class RecoveryModel:
     thermostat: Real | None
     jacket_highest: Real | None
 
-    def heat(self, ring_in: float, ring_rate: float) -> float:
-        """Heat given to the ring (W): what passes at the thermostat's opening, or all there is."""
-        hot = self.thermostat if self.thermostat is not None else self.jacket_highest
-        if hot is None:
-            return float(self.jacket_heat)
-        passed = exchanger_heat(
-            Arrangement.COUNTERFLOW,
-            float(self.conductance),
-            float(self.engine_rate),
-            ring_rate,
-            float(hot),
-            ring_in,
+    def jacket(self, ring_in: float, ring_rate: float) -> float:
+        """Temperature at which the jacket settles (K): what it gives the ring and its cooler is its heat."""
+        passed = float(
+            exchanger_heat(
+                Arrangement.COUNTERFLOW, float(self.conductance), float(self.engine_rate), ring_rate, 301.0, 300.0
+            )
         )
-        return float(min(passed, float(self.jacket_heat)))
+        heat = float(self.jacket_heat)
+        alone = ring_in + heat / passed if passed > 0 else float("inf")
+        if self.jacket_highest is None:
+            return alone
+        highest = float(self.jacket_highest)
+        opens = float(self.thermostat) if self.thermostat is not None else highest
+        if alone <= opens or highest <= opens:
+            return min(alone, highest)
+        cooler = heat / (highest - opens)
+        return min((heat + passed * ring_in + cooler * opens) / (passed + cooler), highest)
+
+    def heat(self, ring_in: float, ring_rate: float) -> float:
+        """Heat given to the ring (W); negative where the ring is hotter than the jacket may get."""
+        jacket = self.jacket(ring_in, ring_rate)
+        if jacket == float("inf"):
+            return 0.0
+        return float(
+            exchanger_heat(
+                Arrangement.COUNTERFLOW,
+                float(self.conductance),
+                float(self.engine_rate),
+                ring_rate,
+                jacket,
+                ring_in,
+            )
+        )
 
 
 def burner_models(circuit: Circuit, state: ModeState) -> dict[str, BurnerModel]:

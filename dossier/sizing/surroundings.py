@@ -36,6 +36,7 @@ class PipeLoss:
 
     tag: str
     through: str
+    beside: str
     air: Annotated[Real, q("θ_a", "K", "air round the pipe")]
     length: Annotated[Real, q("L", "m", "length")]
     resistance: Annotated[Real, q("R", "mK/W", "resistance from water to surface")]
@@ -52,25 +53,40 @@ class PipeLoss:
         emissivity = coefficient("pipe.emissivity")
         return linear_transmittance(water, self.air, self.surface(water), self.outside, emissivity)
 
+    def plain_transmittance(self, water: float) -> float:
+        """The same for a plain number, without a working: for solvers."""
+        air, resistance, outside = float(self.air), float(self.resistance), float(self.outside)
+        emissivity = float(coefficient("pipe.emissivity"))
+        surface = surface_temperature.function(water, air, resistance, outside, emissivity)
+        return float(linear_transmittance.function(water, air, surface, outside, emissivity))
 
-def air_round(project: "Project", through: str | None, loss: "HeatLoss | NotAssessed", key: str) -> Real:
-    """Air round a pipe: of the zone it passes, the outside air, else what is assumed."""
+
+def air_round(
+    project: "Project", through: str | None, loss: "HeatLoss | NotAssessed", beside: str, key: str
+) -> Real:
+    """Air round a pipe: of the zone it passes, the outside air, of the zone beside, else what is assumed."""
     conditions = project.conditions
     if through == "outside" and conditions is not None and conditions.outside_air is not None:
         return conditions.outside_air
     if through and not isinstance(loss, NotAssessed) and through in loss.zones:
         return loss.zones[through].temperature
+    if through is None and beside and not isinstance(loss, NotAssessed) and beside in loss.zones:
+        return loss.zones[beside].temperature
     return assumed("circuit.surroundings", f"{key}.through")
 
 
 def pipe_loss(
-    project: "Project", place: Place, measure: PipeMeasure, loss: "HeatLoss | NotAssessed"
+    project: "Project", place: Place, measure: PipeMeasure, loss: "HeatLoss | NotAssessed", beside: str
 ) -> PipeLoss | None:
-    """What a pipe loses, None where its wall is not known (a bore without a size and without insulation)."""
+    """What a pipe loses to the air round it.
+
+    Where the file does not say what a pipe of a branch runs through, it is taken to lie in the zone
+    ``beside``, which the branch heats: its heat is then neither lost nor credited to that zone.
+    """
     pipe = place.pipe
     if pipe is None:
         return None
-    air = air_round(project, pipe.through, loss, place.key)
+    air = air_round(project, pipe.through, loss, beside, place.key)
     layers: list[Real] = []
     outside = measure.outside
     if measure.wall_conductivity is not None and float(measure.outside) > float(measure.bore):
@@ -86,6 +102,7 @@ def pipe_loss(
     return PipeLoss(
         place.tag,
         pipe.through or "",
+        beside if pipe.through is None else "",
         air,
         measure.length,
         layers_resistance(*layers) if layers else 0.0,
