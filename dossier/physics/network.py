@@ -50,11 +50,13 @@ class Network:
         self.run_index: Mapping[str, int] = _distinct([run.name for run in self.runs], "runs")
         self.node_index: Mapping[str, int] = _distinct([node.name for node in self.nodes], "nodes")
         self.element_index: Mapping[str, int] = _distinct(self.elements.names, "elements")
-        self.height = elevations(self.nodes, self.runs)
+        rises = np.bincount(self.elements.run, self.elements.rise, len(self.runs))
+        self.height = elevations(self.nodes, self.runs, np.asarray(rises, dtype=np.float64))
         self.start = np.array([run.start for run in self.runs], dtype=np.intp)
         self.end = np.array([run.end for run in self.runs], dtype=np.intp)
         self.demand = np.array([node.demand for node in self.nodes])
         self.pressure = np.array([np.nan if n.pressure is None else n.pressure for n in self.nodes])
+        self._known = np.flatnonzero(np.isfinite(self.pressure))
         self._shapes: dict[bytes, tuple[Shape, Parts]] = {}
 
     def solve(
@@ -134,13 +136,18 @@ class Network:
 
         ``reference`` is the density by which heights are reduced; unknown ones are 0.
         """
-        reduced = self.pressure + reference * STANDARD_GRAVITY * self.height
-        return np.nan_to_num(reduced - self.datum(reference), nan=0.0)
+        heads = np.zeros(len(self.nodes))
+        heads[self._known] = self._reduced(reference) - self.datum(reference)
+        return heads
 
     def datum(self, reference: float) -> float:
-        """Pressure (Pa) that a head of 0 stands for."""
-        reduced = self.pressure + reference * STANDARD_GRAVITY * self.height
-        return float(np.nanmin(reduced)) if np.isfinite(reduced).any() else float("nan")
+        """Pressure (Pa) that a head of 0 stands for; NaN where no pressure is known."""
+        return float(self._reduced(reference).min()) if len(self._known) else float("nan")
+
+    def _reduced(self, reference: float) -> Array:
+        known = self._known
+        reduced: Array = self.pressure[known] + reference * STANDARD_GRAVITY * self.height[known]
+        return reduced
 
     def prove(self, outcome: Outcome, open_runs: Mask) -> None:
         """Raise ``NotConverged`` unless both residuals are small enough.
@@ -194,8 +201,10 @@ def _place(index: Mapping[str, int], name: str, what: str) -> int:
 
 def _each(figures: Real, count: int, names: Sequence[str], what: str) -> Array:
     """One figure for each element; raises ``CircuitFault`` for one that is not above nothing."""
-    each = np.broadcast_to(np.asarray(figures, dtype=float), (count,))
-    if not (each > 0).all() or not np.isfinite(each).all():
+    each = np.asarray(figures, dtype=float)
+    if each.shape != (count,):
+        each = np.broadcast_to(each, (count,))
+    if count and not (each.min() > 0 and each.max() < np.inf):
         wrong = [name for name, figure in zip(names, each, strict=True) if not 0 < figure < np.inf]
-        raise CircuitFault(f"{what} is not above nothing", wrong[:4])
+        raise CircuitFault(f"a {what} is not above nothing", wrong[:4])
     return each

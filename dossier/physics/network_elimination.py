@@ -19,7 +19,7 @@ from dossier.physics.network_figures import stretches
 Array = NDArray[np.float64]
 Index = NDArray[np.intp]
 
-FEW = 48
+FEW = 120
 """Up to so many nodes a dense solver is quicker for a single case."""
 
 ROOT = 24

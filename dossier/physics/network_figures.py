@@ -5,8 +5,9 @@ power of it (units whose viscosity exponent is stated), straight pieces (pumps, 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
-from math import inf, isfinite, nan, pi
+from dataclasses import dataclass
+from math import inf, pi
+from operator import attrgetter
 from typing import NamedTuple
 
 import numpy as np
@@ -99,53 +100,106 @@ class Elements:
     usual: Array
 
 
-@dataclass
-class _Rows:
-    """Gathers the figures of the elements, one after the other."""
+class _Table:
+    """The elements of a circuit, kind by kind, on the way to the figures of their laws."""
 
-    bore: list[float] = field(default_factory=list)
-    square: list[float] = field(default_factory=list)
-    usual: list[float] = field(default_factory=list)
-    pipes: list[tuple[int, int, float, float, float]] = field(default_factory=list)
-    powers: list[Power] = field(default_factory=list)
-    pieces: list[Pieces] = field(default_factory=list)
+    def __init__(self, elements: list[Element]) -> None:
+        self.elements = elements
+        self._places: dict[type, list[int]] = {}
+        for place, element in enumerate(elements):
+            self._places.setdefault(type(element), []).append(place)
+        self.bore = np.full(len(elements), np.nan)
+        self.square = np.zeros(len(elements))
+        self.usual = np.full(len(elements), np.inf)
 
-    def take(self, place: int, run: int, element: Element) -> None:
-        """Add one element."""
-        bore, square, usual = nan, 0.0, inf
-        if isinstance(element, Pipe | Fitting):
-            bore = _above_nothing(element.bore, "bore", element)
-            area = pi / 4 * bore * bore
-            square = element.loss / (2 * area * area)
-            usual = USUAL_VELOCITY * area * USUAL_DENSITY
-            if isinstance(element, Pipe) and element.length:
-                straight = _above_nothing(element.length, "length", element) / (2 * bore * area * area)
-                self.pipes.append((place, run, 4 / (pi * bore), straight, element.roughness / bore))
-        elif isinstance(element, Valve | CheckValve):
-            if element.kv or isinstance(element, CheckValve):
-                square = SQUARE / _above_nothing(element.kv, "flow factor", element) ** 2
-        elif isinstance(element, Unit):
-            usual = _above_nothing(element.flow, "rated flow", element) * element.density
-            if element.exponent:
-                self.powers.append(Power(place, run, element))
-            else:
-                square = element.drop / (element.density * element.flow**2)
-        else:
-            self.pieces.append(_pieces(place, run, element))
-            usual = 0.5 * self.pieces[-1].flows[-1] * USUAL_DENSITY
-        if not isfinite(square):
-            raise CircuitFault("a resistance is no number", [element.name])
-        if square > 0:
-            usual = min(usual, (USUAL_DROP * USUAL_DENSITY / square) ** 0.5)
-        self.bore.append(bore)
-        self.square.append(square)
-        self.usual.append(usual)
+    def places(self, kind: type) -> Index:
+        """Where the elements of a kind stand."""
+        return np.array(self._places.get(kind, ()), dtype=np.intp)
 
+    def marked(self, kind: type) -> Mask:
+        """Elements of a kind among all."""
+        mask = np.zeros(len(self.elements), dtype=bool)
+        mask[self.places(kind)] = True
+        return mask
 
-def _above_nothing(figure: float, what: str, element: Element) -> float:
-    if not 0 < figure < inf:
-        raise CircuitFault(f"a {what} is not above nothing", [element.name])
-    return figure
+    def columns(self, kind: type, *names: str) -> list[Array]:
+        """Fields of all elements of a kind."""
+        each = attrgetter(*names)
+        found = [each(self.elements[place]) for place in self._places.get(kind, ())]
+        return list(np.array(found, dtype=float).reshape(-1, len(names)).T)
+
+    def check(self, kind: type, fits: Mask, what: str) -> None:
+        """Raise ``CircuitFault`` for the elements of a kind whose figure does not fit."""
+        if not fits.all():
+            wrong = self.places(kind)[~fits][:4].tolist()
+            raise CircuitFault(what, [self.elements[place].name for place in wrong])
+
+    def take_losses(self, kind: type) -> None:
+        """Loss factors of pipes or fittings on their own bore."""
+        places = self.places(kind)
+        bore, loss = self.columns(kind, "bore", "loss")
+        self.check(kind, (bore > 0) & (bore < inf), "a bore is not above nothing")
+        self.check(kind, np.isfinite(loss), "a loss factor is no number")
+        area = pi / 4 * bore * bore
+        self.bore[places], self.square[places] = bore, loss / (2 * area * area)
+        self.usual[places] = USUAL_VELOCITY * area * USUAL_DENSITY
+
+    def take_valves(self, kind: type, *, may_shut: bool) -> None:
+        """Flow factors of valves."""
+        (kv,) = self.columns(kind, "kv")
+        fits = (kv > 0) & (kv < inf)
+        self.check(kind, fits | (may_shut & (kv == 0)), "a flow factor is not above nothing")
+        self.square[self.places(kind)] = np.where(fits, SQUARE / np.where(fits, kv, 1.0) ** 2, 0.0)
+
+    def take_units(self, owner: Index) -> tuple[Power, ...]:
+        """Units: those of the square law into their column, the rest given back."""
+        flow, drop, density, viscosity, exponent = self.columns(
+            Unit, "flow", "drop", "density", "viscosity", "exponent"
+        )
+        self.check(Unit, (flow > 0) & (flow < inf), "a rated flow is not above nothing")
+        self.check(Unit, (drop >= 0) & (drop < inf), "a rated drop is below nothing")
+        self.check(Unit, (density > 0) & (viscosity > 0), "a test liquid is impossible")
+        self.check(Unit, (exponent >= 0) & (exponent <= 1), "a viscosity exponent lies outside 0 to 1")
+        places = self.places(Unit)
+        self.usual[places] = flow * density
+        self.square[places] = np.where(exponent == 0, drop / (density * flow**2), 0.0)
+        return tuple(
+            Power(place, int(owner[place]), unit)
+            for place in places[exponent != 0].tolist()
+            if isinstance(unit := self.elements[place], Unit)
+        )
+
+    def take_pieces(self, owner: Index) -> tuple[Pieces, ...]:
+        """Pumps and tables."""
+        found = []
+        for place in [*self._places.get(Pump, ()), *self._places.get(UnitTable, ())]:
+            element = self.elements[place]
+            if isinstance(element, Pump | UnitTable):
+                found.append(_pieces(place, int(owner[place]), element))
+                self.usual[place] = 0.5 * found[-1].flows[-1] * USUAL_DENSITY
+        return tuple(found)
+
+    def pipes(self, owner: Index) -> Pipes:
+        """Friction of the pipes that have a length."""
+        bore, length, roughness = self.columns(Pipe, "bore", "length", "roughness")
+        relative = roughness / bore
+        self.check(Pipe, (length >= 0) & (length < inf), "a length is below nothing")
+        fits = (relative >= 0) & (relative <= RELATIVE_ROUGHNESS.high)
+        self.check(Pipe, fits, "a roughness lies outside 0 to a twentieth of the bore")
+        long = length > 0
+        places, bore, length, relative = self.places(Pipe)[long], bore[long], length[long], relative[long]
+        starts, owners = stretches(owner[places])
+        area = pi / 4 * bore * bore
+        return Pipes(
+            elements=places,
+            runs=owner[places],
+            reynolds=4 / (pi * bore),
+            straight=length / (2 * bore * area * area),
+            roughness=relative,
+            ends=transition(relative),
+            starts=starts,
+            owners=owners,
+        )
 
 
 def _pieces(place: int, run: int, element: UnitTable | Pump) -> Pieces:
@@ -166,61 +220,40 @@ def _pieces(place: int, run: int, element: UnitTable | Pump) -> Pieces:
 
 def gathered(runs: Sequence[Run]) -> Elements:
     """Elements of all runs with the figures of their laws; raises ``CircuitFault`` for impossible ones."""
-    found = _Rows()
     elements = [element for run in runs for element in run.elements]
     owner = np.repeat(np.arange(len(runs)), [len(run.elements) for run in runs])
-    for place, (number, element) in enumerate(zip(owner.tolist(), elements, strict=True)):
-        found.take(place, number, element)
-    checks = np.array([isinstance(element, CheckValve) for element in elements], dtype=bool)
-    settable = np.array([isinstance(element, Valve) for element in elements], dtype=bool)
-    square = np.array(found.square)
+    table = _Table(elements)
+    table.take_losses(Pipe)
+    table.take_losses(Fitting)
+    table.take_valves(Valve, may_shut=True)
+    table.take_valves(CheckValve, may_shut=False)
+    powers, pieces, pipes = table.take_units(owner), table.take_pieces(owner), table.pipes(owner)
+    square, checks, settable = table.square, table.marked(CheckValve), table.marked(Valve)
     bare, one_way = np.ones(len(runs), dtype=bool), np.zeros(len(runs), dtype=bool)
     bare[owner[(square != 0) | settable]] = False
-    for resisting in (
-        [pipe[1] for pipe in found.pipes],
-        [power.run for power in found.powers],
-        [piece.run for piece in found.pieces],
-    ):
+    for resisting in (pipes.runs, [power.run for power in powers], [piece.run for piece in pieces]):
         bare[resisting] = False
     one_way[owner[checks]] = True
     starts, owners = stretches(owner)
+    resists = square > 0
+    usual = np.where(resists, np.sqrt(USUAL_DROP * USUAL_DENSITY / np.where(resists, square, 1.0)), np.inf)
     return Elements(
         names=tuple(element.name for element in elements),
         run=owner,
         starts=starts,
         owners=owners,
-        bore=np.array(found.bore),
-        rise=np.array([element.rise for element in elements]),
+        bore=table.bore,
+        rise=np.array([element.rise for element in elements], dtype=float),
         square=square,
-        pipes=_pipes(found.pipes, elements),
-        powers=tuple(found.powers),
-        pieces=tuple(found.pieces),
+        pipes=pipes,
+        powers=powers,
+        pieces=pieces,
         checks=checks,
         settable=settable,
         closed=settable & (square == 0),
         one_way=one_way,
         bare=bare,
-        usual=_usual(np.array(found.usual), owner, len(runs)),
-    )
-
-
-def _pipes(found: list[tuple[int, int, float, float, float]], elements: list[Element]) -> Pipes:
-    figures = np.array(found).reshape(-1, 5)
-    runs, roughness = figures[:, 1].astype(np.intp), figures[:, 4]
-    beyond = (roughness < 0) | (roughness > RELATIVE_ROUGHNESS.high) | np.isnan(roughness)
-    if beyond.any():
-        wrong = [elements[int(place)].name for place in figures[beyond, 0]]
-        raise CircuitFault("a roughness lies outside 0 to a twentieth of the bore", wrong[:4])
-    starts, owners = stretches(runs)
-    return Pipes(
-        elements=figures[:, 0].astype(np.intp),
-        runs=runs,
-        reynolds=figures[:, 2],
-        straight=figures[:, 3],
-        roughness=roughness,
-        ends=transition(roughness),
-        starts=starts,
-        owners=owners,
+        usual=_usual(np.minimum(table.usual, usual), owner, len(runs)),
     )
 
 

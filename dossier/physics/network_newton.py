@@ -26,8 +26,14 @@ PROVEN = 1e-8
 """Residuals up to which an answer counts as proven."""
 
 STEPS = 60
-SETTLED = 1e-7
-"""Largest last change of a flow, over the largest flow."""
+SETTLED = 1e-4
+"""Largest last change of a flow, over itself: what is left then is the square of it."""
+
+STILL = 1e-9
+"""Last change, over the largest flow, that counts as none: what stands still is found to stand still."""
+
+LEAST_STEP = 1e-12
+"""Change of a mass flow (kg/s) that counts as none whatever the rest flows."""
 
 LEAST_FLOW = 1e-9
 """Mass flow (kg/s) that counts as none."""
@@ -204,8 +210,8 @@ def search(
         if not np.all(energy_residual < SHARP):
             continue
         imbalance = np.maximum.reduce(np.abs(way.into_nodes(flow) - way.demand), initial=0.0)
-        settled = np.maximum.reduce(np.abs(step)) <= SETTLED * largest + LEAST_FLOW
-        if np.all((imbalance < SHARP * largest) & settled):
+        settled = np.abs(step) <= SETTLED * np.abs(flow) + STILL * largest + LEAST_STEP
+        if settled.all() and np.all(imbalance < SHARP * largest):
             break
     imbalance = np.maximum.reduce(np.abs(way.into_nodes(flow) - way.demand), initial=0.0)
     return Outcome(flow, heads, number, imbalance / largest, energy_residual, missed)

@@ -61,32 +61,30 @@ class Parts:
     adrift: tuple[tuple[int, ...], ...]
 
 
-def elevations(nodes: Sequence[Node], runs: Sequence[Run]) -> Array:
-    """Height of every node over the first of its part (m), from the rises of the runs.
+def elevations(nodes: Sequence[Node], runs: Sequence[Run], rises: Array) -> Array:
+    """Height of every node over the first of its part (m), from the rise of each run.
 
     Raises ``CircuitFault`` where the rises round a loop do not close.
     """
+    found = np.zeros(len(nodes))
+    if not rises.any():
+        return found
     at: list[list[tuple[int, float]]] = [[] for _ in nodes]
-    rises = [sum(element.rise for element in run.elements) for run in runs]
-    height: list[float | None] = [None] * len(nodes)
-    if any(rises):
-        for run, rise in zip(runs, rises, strict=True):
-            at[run.start].append((run.end, rise))
-            at[run.end].append((run.start, -rise))
+    for run, rise in zip(runs, rises.tolist(), strict=True):
+        at[run.start].append((run.end, rise))
+        at[run.end].append((run.start, -rise))
+    seen = [False] * len(nodes)
     for first in range(len(nodes)):
-        if height[first] is not None:
-            continue
-        height[first] = 0.0
-        stack = [first]
+        stack = [] if seen[first] else [first]
+        seen[first] = True
         while stack:
             here = stack.pop()
-            level = height[here] or 0.0
             for other, rise in at[here]:
-                if height[other] is None:
-                    height[other] = level + rise
+                if not seen[other]:
+                    seen[other] = True
+                    found[other] = found[here] + rise
                     stack.append(other)
-    found = np.array(height, dtype=float)
-    for run, rise in zip(runs, rises, strict=True):
+    for run, rise in zip(runs, rises.tolist(), strict=True):
         missed = float(found[run.start] + rise - found[run.end])
         if abs(missed) > CLOSURE:
             raise CircuitFault(
@@ -106,7 +104,8 @@ def parts(nodes: Sequence[Node], runs: Sequence[Run], open_runs: Sequence[int], 
     _join_held(groups, nodes)
     for number in open_runs:
         groups.join(runs[number].start, runs[number].end)
-    loop_without_resistance(nodes, runs, [number for number in open_runs if bare[number]])
+    if bare.any():
+        loop_without_resistance(nodes, runs, [number for number in open_runs if bare[number]])
     members: dict[int, list[int]] = {}
     for place, group in enumerate(groups.all()):
         members.setdefault(group, []).append(place)
