@@ -475,3 +475,25 @@ def test_every_ladder_is_proven(branches, seed, viscosity, speed):
     network = Network(*circuits.ladder(branches, seed))
     residual = network.solve(1030.0, viscosity, speed={"circulator": speed}).residual
     assert max(residual.flow, residual.energy) < 1e-8
+
+
+def test_regulated_pump_keeps_its_pressure():
+    """A curve that is flat up to 20 l/min: the drop of the rest is that pressure."""
+    curve = PumpCurve((0.0, 3.3e-4, 5e-4), (30e3, 30e3, 0.0), DENSITY)
+    nodes = [Node("header", 1.2e5), Node("supply")]
+    runs = [Run("pump", 0, 1, (Pump("P1", curve),)), Run("pipe", 1, 0, branch(0))]
+    solution = Network(nodes, runs).solve(DENSITY, VISCOSITY)
+    assert solution.run_drop[1] == pytest.approx(30e3)
+    assert 0 < solution.volume_flow[0] < 3.3e-4
+
+
+def test_two_pumps_in_one_run_add_their_pressures():
+    """Against a square law: 2·Δp at the same flow."""
+    nodes = [Node("header", 1.2e5), Node("supply")]
+    runs = [
+        Run("pumps", 0, 1, (Pump("P1", PUMP), Pump("P2", PUMP))),
+        Run("pipe", 1, 0, branch(0, 20.0)),
+    ]
+    solution = Network(nodes, runs).solve(DENSITY, VISCOSITY)
+    assert solution.drop[0] == pytest.approx(solution.drop[1])
+    assert solution.run_drop[1] == pytest.approx(2 * PUMP.rise(solution.volume_flow[0], 1.0, DENSITY))
