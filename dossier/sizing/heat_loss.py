@@ -81,7 +81,7 @@ class ZoneLoss:
 
 @dataclass(frozen=True)
 class HeatLoss:
-    """The design load, zone by zone."""
+    """The design load, zone by zone; ``paths`` are all ways for heat out of the zones."""
 
     shell: Shell
     zones: Mapping[str, ZoneLoss]
@@ -92,6 +92,7 @@ class HeatLoss:
         q("Φ_HL", "W", "design load: sum over the heated zones, pipes not counted", name="heat_loss.total"),
     ]
     residual: float
+    paths: tuple[Path, ...]
 
     @property
     def heated(self) -> tuple[ZoneLoss, ...]:
@@ -195,7 +196,7 @@ def loss_at(
             load_of_zone(outward, across, with_air) if heated else None,
         )
     total = total_heat_flow(*(zone.load for zone in zones.values() if zone.load is not None))
-    return HeatLoss(worth, zones, outside_air, sea, total, balance.residual)
+    return HeatLoss(worth, zones, outside_air, sea, total, balance.residual, tuple(paths))
 
 
 def loss_in_mode(project: "Project", design: HeatLoss, state: "ModeState") -> HeatLoss:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING, Annotated, Any
 
+from dossier.data.assumptions import stated_or_assumed
 from dossier.data.coefficients import coefficient
 from dossier.data.pipes import PipeSize, pipe_size
 from dossier.notation import PRACTICE, NotAssessed, Real, formula, q
@@ -182,13 +183,18 @@ class Hydraulics:
             tuple(float(p.flow) for p in unit.curve), tuple(float(p.pressure) for p in unit.curve)
         )
         self.curves[tag] = curve
-        if self.case.cold and unit.best_point is not None and unit.speed is not None:
-            found = viscous_curve(
-                curve, self.case.viscosity / self.case.density, float(unit.best_point), float(unit.speed)
-            )
+        if self.case.cold:
+            best = float(unit.best_point) if unit.best_point is not None else _best_point(curve)
+            speed = float(stated_or_assumed(unit.speed, "components.pump.speed", f"components.{tag}.speed"))
+            found = viscous_curve(curve, self.case.viscosity / self.case.density, best, speed)
             self.viscous[tag] = found
             curve = found.curve
         return elements.Pump(tag, curve)
+
+
+def _best_point(curve: PumpCurve) -> float:
+    """Flow of the point at which the pump gives most hydraulic power: its best, where none is stated."""
+    return max(zip(curve.flows, curve.rises, strict=True), key=lambda point: point[0] * point[1])[0]
 
 
 def missing_figures(project: "Project", circuit: Circuit) -> NotAssessed | None:

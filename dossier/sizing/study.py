@@ -9,12 +9,14 @@ from typing import TYPE_CHECKING
 
 from dossier.notation import NotAssessed
 from dossier.sizing.circuit import Circuit, circuit
+from dossier.sizing.cold_start import ColdStart, cold_start
 from dossier.sizing.combustion_air import AirStudy, combustion_air
 from dossier.sizing.coolant import Coolant, coolant_study
 from dossier.sizing.exhaust import ExhaustStudy, exhaust
 from dossier.sizing.exhaust_candidates import candidates
 from dossier.sizing.expansion import Expansion, expansion
 from dossier.sizing.heat_loss import HeatLoss, heat_loss
+from dossier.sizing.held import HeldRooms, held_rooms
 from dossier.sizing.pressures import Pressures, pressures
 from dossier.sizing.ring import Operation, RingStudy, ring_study
 
@@ -33,6 +35,8 @@ class Study:
     ring: RingStudy | NotAssessed
     pressures: Pressures | NotAssessed
     expansion: Expansion | NotAssessed
+    held: HeldRooms | NotAssessed
+    cold_start: ColdStart | NotAssessed
     exhaust: ExhaustStudy | NotAssessed
     candidates: Mapping[str, ExhaustStudy]
     air: AirStudy | NotAssessed
@@ -49,7 +53,7 @@ def study(project: "Project") -> Study:
     graph = circuit(project)
     mix = coolant_study(project, graph)
     ring = ring_study(project, graph, loss, mix)
-    held = pressures(project, ring, mix)
+    pressed = pressures(project, ring, mix)
     way_out = exhaust(project, loss)
     return Study(
         project=project,
@@ -57,8 +61,10 @@ def study(project: "Project") -> Study:
         circuit=graph,
         coolant=mix,
         ring=ring,
-        pressures=held,
-        expansion=expansion(project, ring, mix, held),
+        pressures=pressed,
+        expansion=expansion(project, ring, mix, pressed),
+        held=held_rooms(loss, ring),
+        cold_start=cold_start(project, graph, mix, ring),
         exhaust=way_out,
         candidates=candidates(project, loss),
         air=combustion_air(project, way_out),

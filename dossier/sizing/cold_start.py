@@ -1,0 +1,131 @@
+"""Does the burner get its flow on a cold morning?
+
+The thickest mix, a tired battery, the presets of the design mode.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Annotated, Any
+
+from dossier.data.assumptions import assumed
+from dossier.notation import ARITHMETIC, NotAssessed, OutOfRange, Real, formula, q
+from dossier.physics.pump import speed_at_voltage
+from dossier.sizing.circuit import Circuit
+from dossier.sizing.coolant import Coolant
+from dossier.sizing.flows import FlowPicture, flow_picture, network_inputs, total_drop
+from dossier.sizing.hydraulics import Case, Hydraulics
+from dossier.sizing.modes import COLD_START, DESIGN, ModeState, valve_settings
+from dossier.sizing.operation import Outcome, Setting, operate
+from dossier.sizing.ring import RingStudy
+
+if TYPE_CHECKING:
+    from dossier.project import Project
+
+QUESTION = "Does the burner get its flow on a cold morning?"
+
+
+@formula("r = Δp_cold/Δp_warm", ARITHMETIC)
+def loss_ratio(
+    cold: Annotated[Real, q("Δp_cold", "Pa", "drop, cold", low=0, high=1e8)],
+    warm: Annotated[Real, q("Δp_warm", "Pa", "drop, warm", low=1e-9, high=1e8)],
+) -> Annotated[Real, q("r", "1", "cold over warm")]:
+    """Loss of a branch when cold over its loss when warm."""
+    return cold / warm
+
+
+@dataclass(frozen=True)
+class ColdStart:
+    """The design mode at the temperature of a cold start.
+
+    ``flows`` are at the lowest voltage, ``rated`` at the rated one. ``index_loss`` is the loss of the index
+    branch over its loss when warm, each at its own flow.
+    """
+
+    temperature: Annotated[Real, q("θ_0", "K", "coolant at the start")]
+    viscosity: Annotated[Real, q("μ", "Pa*s", "of the mix at the start")]
+    speed: Annotated[Real, q("r", "1", "speed of the pump over rated")]
+    voltage: Annotated[Real | None, q("U", "V", "lowest voltage at rest")]
+    flows: FlowPicture
+    rated: FlowPicture
+    outcome: Outcome
+    corrected: bool
+    index_loss: Annotated[Real | None, q("r", "1", "loss of the index branch, cold over warm")]
+
+
+def cold_start(
+    project: "Project",
+    circuit: Circuit | NotAssessed,
+    coolant: Coolant | NotAssessed,
+    ring: RingStudy | NotAssessed,
+) -> ColdStart | NotAssessed:
+    """Flow at the first start in the cold."""
+    if isinstance(circuit, NotAssessed):
+        return circuit
+    if isinstance(coolant, NotAssessed):
+        return coolant
+    if isinstance(ring, NotAssessed):
+        return ring
+    start = project.conditions.unheated_start if project.conditions else None
+    if start is None:
+        return NotAssessed(QUESTION, ("conditions.unheated_start",))
+    try:
+        viscosity, density = coolant.fluid.viscosity(start), coolant.fluid.density(start)
+        case = Case(cold=True, viscosity=float(viscosity), density=float(density))
+        hydraulics = Hydraulics(project, circuit, case)
+    except OutOfRange as reason:
+        return NotAssessed(QUESTION, ("conditions.unheated_start",), str(reason))
+    state = ring.operations[DESIGN].state if DESIGN in ring.operations else ModeState(DESIGN)
+    presets = {tag: preset.kv for tag, preset in ring.presets.items()}
+    kv = valve_settings(circuit, state, presets)
+    speeds, voltage = _speeds(project, circuit)
+    setting = _setting(state, kv, coolant, float(start))
+    rated = operate(hydraulics, setting)
+    low = operate(hydraulics, replace(setting, speed={tag: float(ratio) for tag, ratio in speeds.items()}))
+    given = network_inputs(hydraulics, kv)
+    flows = flow_picture(hydraulics, low, COLD_START, kv, given)
+    at_rated = flow_picture(hydraulics, rated, f"{COLD_START} at rated voltage", kv, given)
+    slowest = min(speeds.values(), key=float, default=1.0)
+    return ColdStart(
+        start,
+        viscosity,
+        slowest,
+        voltage,
+        flows,
+        at_rated,
+        low,
+        bool(hydraulics.viscous),
+        _index_loss(circuit, ring, flows),
+    )
+
+
+def _setting(state: ModeState, kv: Mapping[str, Real], coolant: Coolant, start: float) -> Setting:
+    plain = {tag: float(factor) for tag, factor in kv.items()}
+    return Setting(state, plain, coolant.fluid, {}, {}, {}, {}, frozenset(), {}, {}, start, heated=False)
+
+
+def _speeds(project: "Project", circuit: Circuit) -> tuple[dict[str, Real], Real | None]:
+    """Speed of each pump over rated at the lowest voltage; a regulated one keeps its own."""
+    electrics: Any = project.electrics
+    if electrics is None or electrics.system is None:
+        return {}, None
+    lowest = electrics.lowest_voltage
+    if lowest is None:
+        key = "electrics.lowest_voltage_24" if float(electrics.system) > 18 else "electrics.lowest_voltage_12"  # noqa: PLR2004 - between both systems
+        lowest = assumed(key, "electrics.lowest_voltage")
+    speeds = {}
+    for place in circuit.of_kind("pump"):
+        unit: Any = place.unit
+        if not unit.regulated:
+            speeds[place.tag] = speed_at_voltage(lowest, electrics.system)
+    return speeds, lowest
+
+
+def _index_loss(circuit: Circuit, ring: RingStudy, cold: FlowPicture) -> Real | None:
+    """Loss of the index branch without its valve, cold over warm."""
+    if not ring.index or ring.design is None:
+        return None
+    tags = [p.tag for p in circuit.in_branch(ring.index) if p.kind != "balancing_valve"]
+    warm = total_drop(*(ring.design.flows.edges[tag].drop for tag in tags))
+    if float(warm) <= 0:
+        return None
+    return loss_ratio(total_drop(*(cold.edges[tag].drop for tag in tags)), warm)
