@@ -1,6 +1,9 @@
 """Reads an entry: each key by its plan, then what is missing, then what contradicts itself."""
 
+import re
 from collections.abc import Mapping
+from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from dossier.project.fields import Key, keys_of, kinds_keys, name_from_key
@@ -8,32 +11,71 @@ from dossier.project.model.components import Component
 from dossier.project.model.entry import Entry, Objection
 from dossier.project.nearest import listed, nearest
 from dossier.project.nodes import Map, Node, Spot, Text, shortened, words
-from dossier.project.record import KEY, MISSING, RANGE, VALUE, Where
+from dossier.project.record import KEY, MISSING, VALUE, Where
 
 if TYPE_CHECKING:
     from dossier.project.reader import Reader
 
-KEYS_OF_ALL = frozenset({"basis", "note"})
+
+@dataclass
+class Read:
+    """What reading the keys of an entry gave.
+
+    ``unread`` are keys without value, ``faulty`` those with a fault in them, ``meant`` the keys that unknown
+    ones may mean: none of them is told a second time as missing.
+    """
+
+    values: dict[str, Any] = field(default_factory=dict)
+    unread: set[str] = field(default_factory=set)
+    faulty: set[str] = field(default_factory=set)
+    meant: set[str] = field(default_factory=set)
+
+    def excuses(self, objection: Objection) -> bool:
+        """Whether an objection only repeats a fault that is told already."""
+        if objection.key in self.faulty:
+            return True
+        empty = any(not self.values.get(key) for key in self.faulty)
+        return objection.missing and bool(self.unread or self.meant or empty)
 
 
-def _values(
-    reader: "Reader", keys: Mapping[str, Key], node: Map, where: Where, given: frozenset[str]
-) -> tuple[dict[str, Any], set[str], set[str]]:
-    """Values by attribute; the keys that could not be read; the keys meant by unknown ones."""
-    values: dict[str, Any] = {}
-    unread: set[str] = set()
-    meant: set[str] = set()
+def split_by_comma(reader: "Reader", node: Map) -> set[str]:
+    """Keys torn apart by a decimal comma in braces: ``{area: 3,2 m2}`` is area 3 and a key ``2 m2``."""
+    torn: set[str] = set()
+    pairs = list(node.pairs.items())
+    for (key, pair), (rest, after) in pairwise(pairs):
+        value, nothing = pair.value, after.value
+        whole = isinstance(value, Text) and value.plain and re.fullmatch(r"[-+−]?[0-9]+", value.text)
+        empty = isinstance(nothing, Text) and nothing.plain and not nothing.text
+        if whole and empty and rest[:1].isdigit() and isinstance(value, Text):
+            torn |= {key, rest}
+            what = f"{shortened(key)} is torn by its comma, found '{value.text},{shortened(rest)}'"
+            reader.record.fault(
+                value.spot, VALUE, what, f"write {shortened(key)}: {value.text}.{shortened(rest)}"
+            )
+    return torn
+
+
+def _read_keys(reader: "Reader", keys: Mapping[str, Key], node: Map, where: Where) -> Read:
+    """Values by attribute, and what went wrong."""
+    read = Read()
+    torn = split_by_comma(reader, node)
+    read.unread |= torn & keys.keys()
     for name, pair in node.pairs.items():
         key = keys.get(name)
-        if key is not None:
-            value = reader.read(key.plan, pair.value, where.under(name, spot=pair.spot))
-            if value is not None:
-                values[key.attribute] = value
-            elif not (isinstance(pair.value, Text) and pair.value.removes):
-                unread.add(name)
-        elif name not in given and name != "basis":
-            meant.add(reader.unknown(name, pair.spot, keys))
-    return values, unread, meant
+        before = len(reader.record.faults)
+        if name in torn or (name == "basis" and key is None):
+            continue
+        if key is None:
+            read.meant.add(reader.unknown(name, pair.spot, keys))
+            continue
+        value = reader.read(key.plan, pair.value, where.under(name, spot=pair.spot))
+        if value is not None:
+            read.values[key.attribute] = value
+        elif not (isinstance(pair.value, Text) and pair.value.removes):
+            read.unread.add(name)
+        if len(reader.record.faults) > before:
+            read.faulty.add(name)
+    return read
 
 
 def _object(reader: "Reader", objection: Objection, node: Map) -> None:
@@ -46,13 +88,8 @@ def _object(reader: "Reader", objection: Objection, node: Map) -> None:
         reader.record.fault(spot, rank, objection.what, objection.instead)
 
 
-def read_entry(
-    reader: "Reader", cls: type[Entry], node: Map, where: Where, given: frozenset[str] = frozenset()
-) -> Any:
-    """An entry; where some keys are faulty, the entry without them, so that the others are still looked at.
-
-    ``given`` names keys somebody else reads.
-    """
+def read_entry(reader: "Reader", cls: type[Entry], node: Map, where: Where) -> Any:
+    """An entry; where some keys are faulty, the entry without them, so that the others are still looked at."""
     if cls is Component:
         kind = component_kind(reader, node, where)
         if kind is None:
@@ -61,23 +98,22 @@ def read_entry(
     keys = keys_of(cls)
     where = where if "basis" in keys else reader.stated(node, where)
     reader.record.line(where, node, reader.basis(node, where))
-    values, unread, meant = _values(reader, keys, node, where, given)
-    for name, key in keys.items():
-        if key.required and name not in node.pairs and name not in meant:
+    read = _read_keys(reader, keys, node, where)
+    required = {name: key for name, key in keys.items() if key.required}
+    for name, key in required.items():
+        if name not in node.pairs and name not in read.meant:
             needed = f" ({key.needed_by} needs it)" if key.needed_by else ""
             example = f"write {cls.example}" if cls.example else f"write {name}:"
             reader.record.fault(node.spot, MISSING, f"{where.label} has no {name}", example + needed)
-    absent = {key.attribute: None for key in keys.values() if key.required and key.attribute not in values}
+    absent = {key.attribute: None for key in required.values() if key.attribute not in read.values}
     name_field = name_from_key(cls)
     if name_field:
-        values[name_field] = where.segment
-    entry = cls.model_construct(None, **absent, **values)
+        read.values[name_field] = where.segment
+    entry = cls.model_construct(None, **absent, **read.values)
     entry._key = where.key  # noqa: SLF001 - the reader alone sets it
-    blurred = bool(unread or meant)
-    if not absent:
-        for objection in entry.objections():
-            if not (objection.key in unread or (objection.missing and blurred)):
-                _object(reader, objection, node)
+    for objection in entry.objections() if not absent else ():
+        if not read.excuses(objection):
+            _object(reader, objection, node)
     return entry
 
 
@@ -104,6 +140,3 @@ def component_kind(reader: "Reader", node: Map, where: Where) -> type[Component]
     instead = f"write {near}" if near else f"write one of: {listed(sorted(Component.kinds), 40)}"
     reader.record.fault(kind.spot, VALUE, f"there is no kind of component '{shortened(word)}'", instead)
     return None
-
-
-__all__ = ["RANGE", "component_kind", "read_entry"]

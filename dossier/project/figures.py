@@ -15,6 +15,8 @@ from dossier.project.units import Dimension, Unit, UnknownUnit, kind, unit
 
 LONGEST = 120
 MOST_PIECES = 12
+ANY_FIGURE = "write a number and its unit, as 2.4 m"
+UNKNOWN = frozenset({"none", "unknown", "?", "n/a", "na", "tbd", "-", "null", "nil"})
 _VULGAR = {
     "¼": (1, 4),
     "½": (1, 2),
@@ -161,7 +163,7 @@ def _unit_end(text: str, start: int) -> int:
 def _piece(text: str, at: int) -> tuple[Piece, int]:
     found = _NUMBER.match(text, at)
     if not found:
-        raise Misread(f"'{shortened(text)}' is no figure", "write a number and its unit, as 2.4 m")
+        raise Misread(f"'{shortened(text)}' is no figure", ANY_FIGURE)
     number, start = _number(found), found.end()
     while start < len(text) and text[start] == " ":
         start += 1
@@ -218,6 +220,8 @@ def _refuse(text: str) -> None:
     shown = shortened(text)
     if not text:
         raise Misread("there is no figure", "write a number and its unit, or take the line out")
+    if text.casefold() in UNKNOWN:
+        raise Misread(f"'{shown}' is no figure", "take the line out if it is unknown")
     if len(text) > LONGEST:
         raise Misread(f"'{shown}' is too long for a figure", "write one number and its unit")
     if re.search(r"[0-9]e[+-]?[0-9]{3}", text, re.IGNORECASE) or re.match(
@@ -281,7 +285,7 @@ def _terms(text: str) -> list[tuple[int, list[Piece]]]:
         if at >= len(text):
             return terms
         if text[at] not in "+-" or count > MOST_PIECES:
-            raise Misread(f"'{shortened(text)}' is no figure", "write a number and its unit, as 2.4 m")
+            raise Misread(f"'{shortened(text)}' is no figure", ANY_FIGURE)
 
 
 def _past(text: str, at: int) -> int:

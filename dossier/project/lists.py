@@ -5,7 +5,8 @@ from typing import TYPE_CHECKING, Any
 
 from dossier.notation import Traced, slug
 from dossier.project.csv_table import table_of
-from dossier.project.fields import Many, Named, One, Plan, Row
+from dossier.project.entries import split_by_comma
+from dossier.project.fields import Many, Named, One, Plan, Row, Words
 from dossier.project.figures import plain
 from dossier.project.model.components import Component
 from dossier.project.model.entry import Entry
@@ -13,7 +14,7 @@ from dossier.project.model.values import Point, Size
 from dossier.project.nodes import List, Map, Node, Spot, Text, shortened, words
 from dossier.project.places import read_place
 from dossier.project.record import REFERENCE, VALUE, Where
-from dossier.project.scalars import read_number
+from dossier.project.scalars import read_number, read_words
 
 if TYPE_CHECKING:
     from dossier.project.reader import Reader
@@ -115,14 +116,15 @@ def read_named(reader: "Reader", kind: Named, plan: Plan, node: Node, where: Whe
     found: dict[str, Any] = {}
     seen: dict[str, str] = {}
     what = (cls.named_as if cls else "") or "entry"
+    torn = split_by_comma(reader, node)
     pairs = [*(rows.pairs.items() if isinstance(rows, Map) else ()), *node.pairs.items()]
     for name, pair in pairs:
-        if (name == "basis" and isinstance(pair.value, Text)) or (name == "from" and plan.marks):
+        apart = (name == "basis" and isinstance(pair.value, Text)) or (name == "from" and plan.marks)
+        if apart or name in torn:
             continue
         if not good_name(reader, name, pair.spot, what) or not unlike(reader, name, pair.spot, seen, what):
             continue
-        key = reader.read(kind.name, Text(name, pair.spot), Where("", where.label))
-        if key is None:
+        if not _name_stands(reader, kind.name, Text(name, pair.spot), where):
             continue
         if cls and cls.named_as and not (isinstance(pair.value, Text) and pair.value.removes):
             reader.record.name(cls.named_as, name, _component_kind(cls, pair.value), pair.spot)
@@ -130,6 +132,14 @@ def read_named(reader: "Reader", kind: Named, plan: Plan, node: Node, where: Whe
         if entry is not None:
             found[name] = entry
     return found
+
+
+def _name_stands(reader: "Reader", plan: Plan, name: Text, where: Where) -> bool:
+    """Whether a name is one of the words allowed; one that refers to something is followed later."""
+    if plan.refers:
+        reader.record.ask(plan.refers, name, where)
+    kind = plan.kinds[0]
+    return not isinstance(kind, Words) or read_words(reader.record, kind, name, where) is not None
 
 
 def _component_kind(cls: type[Entry], node: Node) -> str:

@@ -62,10 +62,7 @@ class Project(ProjectFile):
             if asked in self._lines:
                 return self._lines[asked]
             asked = asked.rpartition(".")[0]
-        first = min(
-            (line.line or 1 for line in self._lines.values() if line.file == self._files[0].name), default=1
-        )
-        return Line("", "", file=self._files[0].name, line=first)
+        return Line("", "", file=self._files[0].name if self._files else "", line=1)
 
     def _by_kind(self, key: str) -> str:
         """Key with a tag for a kind of component."""

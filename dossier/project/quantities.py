@@ -6,8 +6,8 @@ from functools import cache
 from math import inf
 
 from dossier.notation import Quantity
+from dossier.project.figures import ANY_FIGURE, Misread, Piece, figure
 from dossier.project.figures import Figure as Found
-from dossier.project.figures import Misread, Piece, figure
 from dossier.project.model.entry import Figure, Likely
 from dossier.project.nodes import shortened
 from dossier.project.units import Dimension, Unit, dimension_of, kind, scale_of, unit
@@ -175,7 +175,7 @@ def number(text: str, field: Field) -> Number:
     try:
         found = figure(text)
     except Misread as error:
-        plainly = field.how in {Figure.NUMBER, Figure.COUNT}
+        plainly = field.how in {Figure.NUMBER, Figure.COUNT} and error.instead == ANY_FIGURE
         raise Misread(
             f"{field.label}: {error.what}", "write a plain number" if plainly else error.instead
         ) from None

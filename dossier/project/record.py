@@ -1,6 +1,6 @@
 """What a reading leaves behind: faults, doubts, the line of every key, names given and names asked for."""
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from dossier.notation import Basis, Fault, Line
 from dossier.project.model.entry import Refers
@@ -29,7 +29,7 @@ class Where:
     def under(self, segment: str, label: str = "", spot: Spot | None = None) -> "Where":
         """Place of a key under this one."""
         key = f"{self.key}.{segment}" if self.key else segment
-        return replace(self, key=key, label=label or segment, spread=None, segment=segment, spot=spot)
+        return Where(key, label or segment, self.basis, self.layer, self.note, None, segment, spot)
 
 
 @dataclass(frozen=True, slots=True)

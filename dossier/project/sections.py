@@ -15,7 +15,7 @@ from dossier.project.references import Names, circuit_faults, reference_faults, 
 from dossier.project.short_forms import written_out
 from dossier.project.source_file import Folder
 
-APART = frozenset({"include", "alternatives"})
+APART = frozenset({"format", "alternatives"})
 TOP = Where("", "")
 
 
@@ -70,12 +70,9 @@ def read_sections(
             reading.sections[key] = Section(pair.value, None, reader.record)
         elif key in same and before:
             reading.sections[key] = before[1].sections[key]
-        elif key not in APART and key != "format":
+        elif key not in APART:
             value = reader.read(keys[key].plan, pair.value, TOP.under(key, spot=pair.spot))
             reading.sections[key] = Section(pair.value, value, reader.record)
-        elif key == "include":
-            reader.read(keys[key].plan, pair.value, TOP.under(key))
-            reading.sections[key] = Section(pair.value, None, reader.record)
         if key == "marks":
             marks = reading.sections[key].value or {}
     _judge(reading)

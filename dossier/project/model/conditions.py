@@ -135,4 +135,4 @@ class Conditions(Entry):
     def objections(self) -> Iterator[Objection]:
         """Months and weather together leave open which one counts."""
         if self.months and self.weather:
-            yield Objection("weather", "months and weather are both given", "keep one of them")
+            yield Objection("weather", "months and weather are both given", "the weather counts", doubt=True)

@@ -20,6 +20,7 @@ from dossier.project.model.fuel import Fuel
 from dossier.project.model.layout import Clearances, Layout, Marking
 from dossier.project.model.modes import Mode
 from dossier.project.model.papers import (
+    CHECK,
     Alternative,
     Controls,
     Deviation,
@@ -81,7 +82,8 @@ class ProjectFile(Entry):
     clearances: Annotated[Clearances | None, Field(description="Distances of hot parts")] = None
     safety: Annotated[Safety | None, Field(description="Alarms, stop, extinguishers, signs")] = None
     limits: Annotated[
-        Mapping[str, Limit] | None, Field(description="Other limits than the catalogue's, by check")
+        Mapping[Annotated[str, CHECK], Limit] | None,
+        Field(description="Other limits than the catalogue's, by check"),
     ] = None
     alternatives: Annotated[
         Mapping[str, Alternative] | None, Field(description="Named overlays, computed side by side")
