@@ -1,7 +1,8 @@
 """Does the burner get its air, and does nothing pull gas back into its space?
 
 The burner's own air carries heat out of its space as well, so cooling adds only what that air does not carry.
-Counted is the heat of the exhaust in the space; that of burner and engine casings is not known.
+Counted is the heat of the exhaust in the space, where its lagging is known; that of burner and engine casings
+is not known.
 """
 
 from collections.abc import Iterator, Mapping
@@ -18,6 +19,7 @@ from dossier.data.sources import CYLINDER_CONDUCTION, HEAT_BALANCE
 from dossier.notation import NotAssessed, Real, formula, q
 from dossier.physics.air import air_density
 from dossier.physics.combustion_air import (
+    AREA,
     air_need,
     combustion_air_flow,
     cooling_air_flow,
@@ -37,7 +39,6 @@ QUESTION = "Does the burner get its air?"
 FLOW = q("q_V", "m3/s", "air flow", low=0, high=10)
 ENGINES = ("engine", "generator")
 LEAST_RISE = 0.5
-LEAST_OPENING = 1e-6
 
 
 @formula("Φ = L · (θ_g − θ_s)/R", CYLINDER_CONDUCTION)
@@ -100,8 +101,10 @@ def _combustion(project: "Project", density: Real) -> Real | None:
     return combustion_air_flow(burnt, fuel().air, coefficient("burner.excess_air"), density)
 
 
-def _hottest_surface(exhaust: ExhaustStudy) -> Surface | None:
-    return max(exhaust.heat.surfaces, key=lambda surface: float(surface.temperature), default=None)
+def _surface(exhaust: ExhaustStudy) -> Surface | None:
+    """Outside of the exhaust; None where part of it is bare and nobody tells how much."""
+    surfaces = exhaust.heat.surfaces
+    return surfaces[0] if len(surfaces) == 1 else None
 
 
 def _length_in(exhaust: ExhaustStudy, space: str | None) -> Real | None:
@@ -118,10 +121,10 @@ def _cooling(
     combustion: Real,
     density: Real,
 ) -> Real | None:
-    """Air for cooling beyond the burner's own; None where the heat of the exhaust is not known."""
+    """Air for cooling beyond the burner's own; None where what the exhaust gives off is not known."""
     if isinstance(exhaust, NotAssessed):
         return None
-    surface, length = _hottest_surface(exhaust), _length_in(exhaust, space)
+    surface, length = _surface(exhaust), _length_in(exhaust, space)
     burner = burner_of(project)
     stated = burner.space_max if burner else None
     highest = catalogue()["air.compartment_temperature"].limit if stated is None else stated
@@ -199,11 +202,11 @@ def combustion_air(project: "Project", exhaust: ExhaustStudy | NotAssessed) -> A
         burners = (combustion, *(() if cooling is None else (cooling,)))
         drawn = () if engines is None or is_ducted else (engines,)
         need = air_need(*burners, *drawn)
-        if opening is not None and opening >= LEAST_OPENING:
+        if opening is not None and opening >= AREA.low:
             velocity = opening_velocity(need if own_opening is None else air_need(*burners), opening)
     if velocity is None:
         lacking["velocity"] = (*output, *area)
-    whole = [area for area in (opening, own_opening) if area is not None and area >= LEAST_OPENING]
+    whole = [area for area in (opening, own_opening) if area is not None and area >= AREA.low]
     if is_ducted or combustion is None or engines is None or fans is None or opening is None or not whole:
         lacking["suction"] = (*area, *engine_keys, *fan_keys, *output)
     else:

@@ -21,6 +21,7 @@ from dossier.physics.exhaust_heat import (
     outside_temperature,
 )
 from dossier.physics.exhaust_passage import combustible_temperature
+from dossier.physics.fuel import EFFICIENCY
 from dossier.project.model.entry import Answer
 from dossier.sizing.spaces import burner_of
 
@@ -31,7 +32,6 @@ if TYPE_CHECKING:
 
 TOUCHING = 1e-3
 """Distance (m) below which wood counts as touching."""
-EFFICIENCIES = (0.5, 1.0)
 SURROUNDINGS = q("θ_a", "K", "air round the exhaust")
 WOOD = q("θ_w", "K", "nearest wood along the run")
 
@@ -130,8 +130,7 @@ def gas_of(project: "Project", run: "ExhaustRun", air: Real) -> Real:
         return run.gas_temperature
     burner = burner_of(project)
     efficiency = burner.efficiency if burner else None
-    low, high = EFFICIENCIES
-    if efficiency is None or not low <= efficiency <= high:
+    if efficiency is None or not EFFICIENCY.low <= efficiency <= EFFICIENCY.high:
         return assumed("exhaust.gas_temperature")
     oil = fuel()
     clean = gas_temperature(
