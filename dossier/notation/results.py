@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields, is_dataclass, replace
 from functools import cache
-from typing import Annotated, Any, get_args, get_origin, get_type_hints
+from typing import Annotated, Any, get_args, get_origin
 
 from dossier.notation.missing import NotAssessed
 from dossier.notation.quantity import Quantity, Real
@@ -39,11 +39,11 @@ def slug(text: str) -> str:
 def quantities(cls: type) -> Mapping[str, Quantity]:
     """Declared quantities of a result class, by field, in the order of the fields."""
     found = {}
-    for name, hint in get_type_hints(cls, include_extras=True).items():
-        if get_origin(hint) is Annotated:
-            for extra in get_args(hint)[1:]:
+    for field in fields(cls):
+        if get_origin(field.type) is Annotated:
+            for extra in get_args(field.type)[1:]:
                 if isinstance(extra, Quantity):
-                    found[name] = extra
+                    found[field.name] = extra
     return found
 
 
@@ -54,29 +54,32 @@ def _filled(pattern: str, holder: object) -> str:
 def named_results(root: Any) -> Iterator[Result]:
     """All named results in a tree of frozen dataclasses, tuples and mappings, in the order of the fields.
 
-    A class with a method ``result_name`` says under which name each result below it stands, so that several
-    of one class can stand side by side.
+    What stands in several places of the tree is told once. A class with a method ``result_name`` says under
+    which name each result below it stands, so that several of one class can stand side by side.
     """
-    renamed = getattr(root, "result_name", None)
-    for result in _results(root):
-        yield result if renamed is None else replace(result, name=renamed(result.name))
+    return _results(root, set())
 
 
-def _results(root: Any) -> Iterator[Result]:
-    if isinstance(root, NotAssessed | str):
-        return
+def _results(root: Any, seen: set[int]) -> Iterator[Result]:
     if isinstance(root, Mapping):
         for value in root.values():
-            yield from named_results(value)
+            yield from _results(value, seen)
     elif isinstance(root, tuple | list):
         for value in root:
-            yield from named_results(value)
-    elif is_dataclass(root) and not isinstance(root, type):
-        declared = quantities(type(root))
-        for field in fields(root):
-            value = getattr(root, field.name)
-            quantity = declared.get(field.name)
-            if quantity is None:
-                yield from named_results(value)
-            elif quantity.name and value is not None:
-                yield Result(_filled(quantity.name, root), quantity, value)
+            yield from _results(value, seen)
+    elif is_dataclass(root) and not isinstance(root, type | NotAssessed) and id(root) not in seen:
+        seen.add(id(root))
+        renamed = getattr(root, "result_name", None)
+        for result in _declared_in(root, seen):
+            yield result if renamed is None else replace(result, name=renamed(result.name))
+
+
+def _declared_in(root: Any, seen: set[int]) -> Iterator[Result]:
+    declared = quantities(type(root))
+    for field in fields(root):
+        value = getattr(root, field.name)
+        quantity = declared.get(field.name)
+        if quantity is None:
+            yield from _results(value, seen)
+        elif quantity.name and value is not None:
+            yield Result(_filled(quantity.name, root), quantity, value)

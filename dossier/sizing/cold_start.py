@@ -8,11 +8,12 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.assumptions import assumed
-from dossier.notation import ARITHMETIC, NotAssessed, OutOfRange, Real, formula, q
+from dossier.data.sources import TODINI_PILATI
+from dossier.notation import NotAssessed, OutOfRange, Real, q, solved
 from dossier.physics.pump import speed_at_voltage
 from dossier.sizing.circuit import Circuit
 from dossier.sizing.coolant import Coolant
-from dossier.sizing.flows import FlowPicture, flow_picture, network_inputs, total_drop
+from dossier.sizing.flows import FlowPicture, flow_picture, network_inputs
 from dossier.sizing.hydraulics import Case, Hydraulics
 from dossier.sizing.modes import COLD_START, DESIGN, ModeState, valve_settings
 from dossier.sizing.operation import Outcome, Setting, operate
@@ -24,21 +25,12 @@ if TYPE_CHECKING:
 QUESTION = "Does the burner get its flow on a cold morning?"
 
 
-@formula("r = Δp_cold/Δp_warm", ARITHMETIC)
-def loss_ratio(
-    cold: Annotated[Real, q("Δp_cold", "Pa", "drop, cold", low=0, high=1e8)],
-    warm: Annotated[Real, q("Δp_warm", "Pa", "drop, warm", low=1e-9, high=1e8)],
-) -> Annotated[Real, q("r", "1", "cold over warm")]:
-    """Loss of a branch when cold over its loss when warm."""
-    return cold / warm
-
-
 @dataclass(frozen=True)
 class ColdStart:
     """The design mode at the temperature of a cold start.
 
-    ``flows`` are at the lowest voltage, ``rated`` at the rated one. ``index_loss`` is the loss of the index
-    branch over its loss when warm, each at its own flow.
+    ``flows`` are at the lowest voltage, ``rated`` holds the flow through each part at the rated one. ``index_loss`` is the loss of the index
+    branch over its loss when warm, at equal flow.
     """
 
     temperature: Annotated[Real, q("θ_0", "K", "coolant at the start")]
@@ -46,7 +38,7 @@ class ColdStart:
     speed: Annotated[Real, q("r", "1", "speed of the pump over rated")]
     voltage: Annotated[Real | None, q("U", "V", "lowest voltage at rest")]
     flows: FlowPicture
-    rated: FlowPicture
+    rated: Mapping[str, Real]
     outcome: Outcome
     corrected: bool
     index_loss: Annotated[Real | None, q("r", "1", "loss of the index branch, cold over warm")]
@@ -83,7 +75,7 @@ def cold_start(
     low = operate(hydraulics, replace(setting, speed={tag: float(ratio) for tag, ratio in speeds.items()}))
     given = network_inputs(hydraulics, kv)
     flows = flow_picture(hydraulics, low, COLD_START, kv, given)
-    at_rated = flow_picture(hydraulics, rated, f"{COLD_START} at rated voltage", kv, given)
+    at_rated = flow_picture(hydraulics, rated, COLD_START, kv, given)
     slowest = min(speeds.values(), key=float, default=1.0)
     return ColdStart(
         start,
@@ -91,10 +83,10 @@ def cold_start(
         slowest,
         voltage,
         flows,
-        at_rated,
+        {tag: edge.flow for tag, edge in at_rated.edges.items()},
         low,
         bool(hydraulics.viscous),
-        _index_loss(circuit, ring, flows),
+        _index_loss(circuit, ring, low),
     )
 
 
@@ -120,12 +112,16 @@ def _speeds(project: "Project", circuit: Circuit) -> tuple[dict[str, Real], Real
     return speeds, lowest
 
 
-def _index_loss(circuit: Circuit, ring: RingStudy, cold: FlowPicture) -> Real | None:
-    """Loss of the index branch without its valve, cold over warm."""
+def _index_loss(circuit: Circuit, ring: RingStudy, cold: Outcome) -> Real | None:
+    """Loss of the index branch without its valve at the flow it has when warm, cold over warm."""
     if not ring.index or ring.design is None:
         return None
-    tags = [p.tag for p in circuit.in_branch(ring.index) if p.kind != "balancing_valve"]
-    warm = total_drop(*(ring.design.flows.edges[tag].drop for tag in tags))
-    if float(warm) <= 0:
+    warm = ring.design.outcome.solution
+    names = [p.tag for p in circuit.in_branch(ring.index) if p.kind != "balancing_valve"]
+    places = [warm.network.element_index[tag] for tag in names if tag in warm.network.element_index]
+    thin = float(warm.drop[places].sum())
+    if thin <= 0:
         return None
-    return loss_ratio(total_drop(*(cold.edges[tag].drop for tag in tags)), warm)
+    thick = float(cold.solution.laws.element_drops(warm.mass_flow)[places].sum())
+    text = "drops of the index branch at the warm flow, with the mix cold and warm"
+    return solved(thick / thin, q("r", "1", "cold over warm"), text, TODINI_PILATI)

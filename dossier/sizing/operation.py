@@ -44,7 +44,7 @@ REGIMES = 20
 class Setting:
     """All that a mode is solved from, besides the network.
 
-    ``rooms`` holds the air temperature (K) each emitter meets, ``running`` the emitters whose fans run,
+    ``shut`` names the runs that nothing passes: a pump that stands closes its own. ``rooms`` holds the air temperature (K) each emitter meets, ``running`` the emitters whose fans run,
     ``loads`` the heat (W) at which the room's thermostat holds an emitter, ``usual`` the temperature (K) of
     coolant that nothing warms.
     """
@@ -63,6 +63,7 @@ class Setting:
     throttled: tuple[Throttled, ...] = ()
     speed: Mapping[str, float] = field(default_factory=dict)
     heated: bool = True
+    shut: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True)
@@ -102,7 +103,9 @@ def operate(hydraulics: Hydraulics, setting: Setting) -> Outcome:
             balance = balanced(network, density, viscosity, setting.kv, setting.throttled, guess)
             solution = balance.solution
         else:
-            solution = network.solve(density, viscosity, kv=setting.kv, speed=setting.speed, start=start)
+            solution = network.solve(
+                density, viscosity, kv=setting.kv, speed=setting.speed, shut=setting.shut, start=start
+            )
         start = solution
         moved = float(np.max(np.abs(solution.mass_flow - flows))) if len(flows) else 0.0
         largest = float(np.max(np.abs(solution.mass_flow)))

@@ -326,7 +326,7 @@ class _Solving:
             self.pipes,
             float(self.coolant.working),
             throttled,
-            dict.fromkeys(standing, 0.0),
+            shut=frozenset(self.circuit.chain_of(tag).name for tag in standing),
         )
 
     def _loss(self, state: ModeState) -> HeatLoss | NotAssessed:

@@ -77,7 +77,12 @@ class RecoveryModel:
         """Temperature at which the jacket settles (K): what it gives the ring and its cooler is its heat."""
         passed = float(
             exchanger_heat(
-                Arrangement.COUNTERFLOW, float(self.conductance), float(self.engine_rate), ring_rate, 301.0, 300.0
+                Arrangement.COUNTERFLOW,
+                float(self.conductance),
+                float(self.engine_rate),
+                ring_rate,
+                301.0,
+                300.0,
             )
         )
         heat = float(self.jacket_heat)
