@@ -45,11 +45,11 @@ def highest(study: "Study", limit: Limit) -> Finding:
     if isinstance(margins, NotAssessed):
         return not_assessed(limit, margins)
     good = further_limit(limit.check, "good practice")
-    found = judge(limit, margins.upright, key="layout.highest_wetted")
-    if 0 <= float(margins.upright) < float(good.limit):
+    found = judge(limit, margins.upright.margin, key="layout.highest_wetted")
+    if 0 <= float(margins.upright.margin) < float(good.limit):
         return judge(
             limit,
-            margins.upright,
+            margins.upright.margin,
             key="layout.highest_wetted",
             remark=f"less than the {float(good.limit) * 1000:.0f} mm of good practice",
         )
@@ -64,8 +64,8 @@ def highest_heeled(study: "Study", limit: Limit) -> Finding:
     margins = study.header_margins
     if isinstance(margins, NotAssessed):
         return not_assessed(limit, margins)
-    each = [(a.label, judge(limit, a.margin, key="vessel.heel_angles")) for a in margins.heeled]
-    each += [(a.label, judge(limit, a.margin, key="vessel.trim_angles")) for a in margins.trimmed]
+    each = [(a.condition, judge(limit, a.margin, key="vessel.heel_angles")) for a in margins.heeled]
+    each += [(a.condition, judge(limit, a.margin, key="vessel.trim_angles")) for a in margins.trimmed]
     vessel = study.project.vessel
     if vessel is None or vessel.heel_angles is None:
         return not_assessed(limit, ["vessel.heel_angles"])
@@ -126,33 +126,6 @@ def open_vent(study: "Study", limit: Limit) -> Finding:
                 (tank.tag, judge(limit, vent.bore, key=f"{key}.bore", missing=[f"{key}.bore"], unit="m"))
             )
     return worst_of(each)
-
-
-def no_valve(study: "Study", limit: Limit) -> Finding:
-    """What cuts a fired burner off from its expansion bursts it."""
-    if lacks(study.project, "burner"):
-        return not_applicable(limit, "no burner is aboard")
-    if not circuit_is_written(study.project):
-        return not_assessed(limit, ["circuit.ring"])
-    ways = study.expansion_ways
-    if isinstance(ways, NotAssessed):
-        return not_assessed(limit, ways)
-    between = ways.closable
-    if between:
-        return present(
-            limit,
-            fulfilled=False,
-            found=", ".join(between),
-            asked="nothing that closes",
-            lacking="a way to open",
-            key=ways.key,
-            remark=ways.remark,
-        )
-    if ways.stated is None:
-        return not_assessed(limit, [ways.key])
-    return present(
-        limit, fulfilled=True, found="nothing that closes", asked="nothing that closes", key=ways.key
-    )
 
 
 def vent_led(study: "Study", limit: Limit) -> Finding:

@@ -1,0 +1,102 @@
+"""What a section is written from: the assessment, the words, the numbers, and how much of it is wanted."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
+
+from dossier.notation import NotAssessed, Quantity, Real
+from dossier.rendering.numbers import Numbers, kind_of
+from dossier.rendering.text import Markup, Text, own, text
+from dossier.rendering.words import Words
+
+if TYPE_CHECKING:
+    from dossier.assessment import Assessment
+    from dossier.project import Project
+    from dossier.sizing.study import Study
+
+
+class Extent(str, Enum):
+    """How much of a section an edition prints."""
+
+    WHOLE = "whole"
+    SHORT = "short"
+    NONE = "none"
+
+
+@dataclass(frozen=True)
+class Draft:
+    """One document in the making, handed to every section."""
+
+    assessment: "Assessment"
+    words: Words
+    numbers: Numbers
+    edition: str
+    paper: str = "A4"
+    extents: Mapping[str, Extent] | None = None
+
+    @property
+    def project(self) -> "Project":
+        """The project the document is about."""
+        return self.assessment.project
+
+    @property
+    def study(self) -> "Study":
+        """All calculations."""
+        return self.assessment.study
+
+    def extent(self, section: str) -> Extent:
+        """How much of a section this edition prints."""
+        return (self.extents or {}).get(section, Extent.WHOLE)
+
+    def has(self, section: str) -> bool:
+        """Whether this edition prints a section at all, so that a reference may lead there."""
+        return self.extent(section) is not Extent.NONE
+
+    @cached_property
+    def boat(self) -> str:
+        """Name of the boat, as far as it is known."""
+        vessel = self.project.vessel
+        return (vessel.name if vessel else None) or str(self.words("pages.boat_unnamed"))
+
+    def named(self, name: str) -> str:
+        """A user's name as people read it: ``engine_room`` becomes ``engine room``."""
+        return name.replace("_", " ")
+
+    def capital(self, name: str) -> str:
+        """The same at the beginning of a cell: ``Engine room``."""
+        plain = self.named(name)
+        return plain[:1].upper() + plain[1:]
+
+    def needs(self, missing: NotAssessed) -> Text:
+        """One line for a section without data: the inputs it needs."""
+        keys = text(self.keys(missing.needs))
+        if missing.why:
+            return self.words("pages.needs_because", keys=keys, why=missing.why)
+        return self.words("pages.needs", keys=keys)
+
+    def keys(self, needs: tuple[str, ...]) -> Text:
+        """Keys of the project file, each with the line where it belongs."""
+        parts: list[Text] = []
+        for key in needs:
+            line = self.project.where(key).line
+            if parts:
+                parts.append(own(", "))
+            parts.append(key)
+            if line:
+                parts.append(self.words("pages.at_line", line=str(line)))
+        return text(*parts)
+
+    def cell(self, value: Real | None, quantity: Quantity | str) -> str:
+        """A number for a cell, its unit standing in the head."""
+        kind = quantity if isinstance(quantity, str) else kind_of(quantity)
+        return self.numbers.text(None if value is None else float(value), kind)
+
+    def said(self, value: Real | None, kind: str, **how: Any) -> str:
+        """A number with its unit, for a sentence."""
+        return self.numbers.said(None if value is None else float(value), kind, **how)
+
+    def basis(self, name: str) -> Markup:
+        """Basis of a result, in words."""
+        return self.words(f"pages.basis_{self.assessment.basis(name).value}")

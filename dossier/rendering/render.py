@@ -1,0 +1,87 @@
+"""Renders an assessment as a PDF: ``render``. A failed build leaves an older file untouched."""
+
+import os
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from dossier.notation import PageFault
+from dossier.rendering.blocks import Attachment, Imprint
+from dossier.rendering.draft import Draft
+from dossier.rendering.editions import blocks_of, extents
+from dossier.rendering.numbers import Numbers, System
+from dossier.rendering.pages import render_pdf
+from dossier.rendering.words import Words
+
+if TYPE_CHECKING:
+    from dossier.assessment import Assessment
+
+MIME = {".yaml": "application/yaml", ".yml": "application/yaml", ".csv": "text/csv"}
+
+
+def file_name(assessment: "Assessment", edition: str) -> str:
+    """Name of the PDF: number, revision, edition."""
+    document = assessment.project.document
+    number = (document.number if document else None) or "dossier"
+    revision = (document.revision if document else None) or ""
+    plain = "".join(c if c.isalnum() or c in "-." else "_" for c in f"{number}-{revision}-{edition}")
+    return f"{plain.replace('--', '-').strip('.-')}.pdf"
+
+
+def render(  # noqa: PLR0913 - what a document may be asked to be
+    assessment: "Assessment",
+    out: str | Path,
+    *,
+    edition: str = "full",
+    paper: str = "A4",
+    units: str = "metric",
+    templates: Path | None = None,
+    progress: Callable[[int, int], None] | None = None,
+) -> Path:
+    """Write one edition to ``out`` (a file, or a folder in which it is named) and give its path.
+
+    Raises ``PageFault`` where a page cannot be set, ``OSError`` where it cannot be written.
+    """
+    document = assessment.project.document
+    words = Words((document.language if document else None) or "en", templates)
+    draft = Draft(assessment, words, Numbers(System(units)), edition, paper, extents(edition))
+    path = Path(out)
+    if path.is_dir() or not path.suffix:
+        path.mkdir(parents=True, exist_ok=True)
+        path /= file_name(assessment, edition)
+    blocks = list(blocks_of(draft))
+    part = path.with_name(f".{path.name}.{os.getpid()}.part")
+    try:
+        render_pdf(blocks, imprint(draft), part, paper=paper, words=words, progress=progress)
+        part.replace(path)
+    finally:
+        part.unlink(missing_ok=True)
+    return path
+
+
+def imprint(draft: Draft) -> Imprint:
+    """What every sheet bears."""
+    document = draft.project.document
+    if document is None or document.date is None:
+        raise PageFault("a dossier needs document.date, the only date of the build: write date: 2026-11-20")
+    words = draft.words
+    return Imprint(
+        boat=draft.boat,
+        title=document.title or str(words("title.title")),
+        number=document.number or str(words("title.not_stated")),
+        revision=document.revision or "—",
+        status=str(draft.assessment.status.status),
+        date=str(document.date),
+        edition=str(words(f"title.edition_{draft.edition}")),
+        language=words.language,
+        owner=document.prepared_by or "",
+        author=document.prepared_by or "",
+        approval=document.approved_by or str(words("title.not_approved")),
+        subject=str(words("title.subject", boat=draft.boat)),
+        foot=words("safety.foot"),
+        attachments=tuple(
+            Attachment(file.name, file.content, MIME.get(Path(file.name).suffix, "application/octet-stream"))
+            for file in draft.project.files
+            if file.content is not None
+        ),
+    )
