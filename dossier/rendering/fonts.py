@@ -66,6 +66,15 @@ def width(text: str, name: str, size: float) -> float:
         return sum([known[c] for c in text]) * size
 
 
+def cut(text: str, name: str, size: float, room: float) -> str:
+    """A text that runs no wider than ``room``, its end an ellipsis where it had to be cut."""
+    if width(text, name, size) <= room:
+        return text
+    while text and width(f"{text}…", name, size) > room:
+        text = text[:-1]
+    return f"{text.rstrip()}…"
+
+
 def lacking(text: str) -> list[str]:
     """Characters of a text that the face does not hold, each once, in order."""
     held = characters()

@@ -87,13 +87,17 @@ class Judged:
     margin: str
 
 
+def _scale(si: str) -> Fraction:
+    return Fraction(1) if si == "1" else unit(si).scale
+
+
 @cache
 def display(kind: str, system: System) -> Display:
     """How a kind is printed; raises PageFault for one nobody knows."""
     for row in rows("display_units"):
         if row["kind"] == kind:
             name = row[system.value]
-            scale = unit(name).scale / unit(row["si"]).scale if name else Fraction(1)
+            scale = unit(name).scale / _scale(row["si"]) if name else Fraction(1)
             zero = unit(name).offset if _is_temperature(kind) else Fraction(0)
             return Display(row[f"{system.value}_text"], scale, zero, Fraction(row[f"{system.value}_step"]))
     raise PageFault(f"nobody knows how to print {kind!r}")
@@ -221,7 +225,8 @@ def _figures(found: float, limit: float, shown: Display, limits: Limits) -> tupl
         limit_steps = _steps(exact_limit, finer.step, -worse)
         found_steps = limit_steps if same else _steps(exact_found, finer.step, worse)
         margin_steps = (limit_steps - found_steps) * worse
-        if same or (margin_steps >= 0) == (room > 0):
+        even = abs(limit_steps * finer.step - exact_limit) <= finer.step * NOISE
+        if even if same else (margin_steps >= 0) == (room > 0):
             break
     return (
         finer.written(found_steps),

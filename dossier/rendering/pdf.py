@@ -74,7 +74,7 @@ class Sheets(Canvas):  # type: ignore[misc]  # the library has no types
         code = "\n".join([self._preamble, *self._code]) + "\n"
         self.document.signature.update(code.encode("latin-1"))
         page.Contents = Stream(content=code, filters=[pdfdoc.PDFZCompress])
-        page.__NoDefault__ = [*page.__NoDefault__, "StructParents"]
+        page.__NoDefault__ = [*page.__NoDefault__, "StructParents", "Tabs"]
         page.Tabs = pdfdoc.PDFName("S")
         self.pages.append(page)
 

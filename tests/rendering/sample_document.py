@@ -37,7 +37,9 @@ IMPRINT = Imprint(
     subject="Diesel-fired water heating",
     keywords=("boat", "heating"),
     foot=FOOT,
-    attachments=(Attachment("project.yaml", b"vessel:\n  name: Marsh Heron\n", "application/yaml", "project file"),),
+    attachments=(
+        Attachment("project.yaml", b"vessel:\n  name: Marsh Heron\n", "application/yaml", "project file"),
+    ),
 )
 
 
@@ -94,8 +96,24 @@ FINDINGS = (
     ("danger", "not met", "Outlet stays out of the water", "−60 mm", "≥ 0 mm", "−60 mm", "at 8° of heel"),
     ("danger", "not met", "Gap round the exhaust in the hull", "1 mm", "≥ 25 mm", "−24 mm", "in 50 mm oak"),
     ("danger", "not assessed", "Burner locks out when it overheats", "—", "fitted", "a test", ""),
-    ("fault", "not met", "Header stands above every wet part", "−350 mm", "≥ 0 mm", "−350 mm", "bathroom rail"),
-    ("danger", "accepted deviation", "Room to service the burner above its lid", "100 mm", "≥ 150 mm", "−50 mm", ""),
+    (
+        "fault",
+        "not met",
+        "Header stands above every wet part",
+        "−350 mm",
+        "≥ 0 mm",
+        "−350 mm",
+        "bathroom rail",
+    ),
+    (
+        "danger",
+        "accepted deviation",
+        "Room to service the burner above its lid",
+        "100 mm",
+        "≥ 150 mm",
+        "−50 mm",
+        "",
+    ),
     ("attention", "not met", "Battery lasts a day without charge", "185 Ah", "≤ 110 Ah", "−75 Ah", ""),
     ("attention", "met", "Runs are long enough", "12.7 min", "≥ 10.0 min", "+2.7 min", ""),
     ("fault", "not applicable", "Vessel holds its charge", "—", "—", "—", ""),

@@ -77,6 +77,8 @@ class Flow:
             elif item.stands is Stands.FOOT:
                 self._set_foot(item)
             else:
+                if item.stands is Stands.FULL and self.waiting:
+                    self._place_waiting(self.main + gap(self.last, item))
                 self._set(item)
         self._finish()
         return self.pages

@@ -22,10 +22,11 @@ from dossier.rendering.layout.pen import Pen
 from dossier.rendering.layout.prose import FIRST_LINE, marker
 from dossier.rendering.layout.setting import Room, Setting, sets
 from dossier.rendering.layout.tables import BOX_HEIGHT, write_blank
-from dossier.rendering.text import Text, strong
+from dossier.rendering.text import Face, Text, strong
 
 BOX_WIDTH, BOX_GAP = 28 * MM, 8 * MM
 SIGNING = 9 * MM
+TITLE_LINES = 2
 
 
 @dataclass(slots=True)
@@ -59,17 +60,18 @@ def form_row(block: FormRow, setting: Setting, room: Room) -> list[Item]:
     room_width = room.width - indent
     count = max(1, min(len(block.boxes), int((room_width + BOX_GAP) / (BOX_WIDTH + BOX_GAP))))
     pitch = (room_width + BOX_GAP) / count
+    under = min(pitch - BOX_GAP / 2, room_width)
     items: list[Item] = []
     for first in range(0, len(block.boxes), count):
         boxes = []
         for box in block.boxes[first : first + count]:
-            label = setting.fold(strong(box.label), scale.table, pitch - BOX_GAP / 2)
-            boxes.append((box, label, setting.fold(box.expected, scale.small, pitch - BOX_GAP / 2)))
+            label = setting.fold(strong(box.label), scale.table, under)
+            boxes.append((box, label, setting.fold(box.expected, scale.small, under)))
         height = max(label.height for _, label, _ in boxes) + max(e.height for _, _, e in boxes)
         items.append(
             BoxesItem(
                 height + 0.7 * MM + BOX_HEIGHT, 4 * MM, 4 * MM, room.stands, what="boxes", boxes=boxes,
-                pitch=pitch, box_width=min(BOX_WIDTH, pitch - BOX_GAP / 2), indent=indent, small=scale.small,
+                pitch=pitch, box_width=min(BOX_WIDTH, under), indent=indent, small=scale.small,
             )
         )  # fmt: skip
     return items
@@ -184,6 +186,16 @@ class HeadItem(Item):
         pen.rule(x, bottom, x + self.width, bottom, HEAD_BELOW)
 
 
+def _fitted(title: Text, setting: Setting, width: float) -> Lines:
+    """A title in the largest type that takes no more than two lines."""
+    scale = setting.scale
+    for style in (scale.package, scale.heading, scale.subheading):
+        lines = setting.fold(title, style, width)
+        if len(lines.lines) <= TITLE_LINES:
+            return lines
+    return setting.fold(title, scale.body.faced(Face.STRONG), width)
+
+
 def _head(  # noqa: PLR0913, PLR0917 - what stands in it, and where
     label: Text,
     title: Text,
@@ -195,7 +207,7 @@ def _head(  # noqa: PLR0913, PLR0917 - what stands in it, and where
     scale = setting.scale
     share = (width + 4 * MM) / max(1, len(facts)) - 4 * MM
     set_label = setting.fold(label, scale.subheading, width)
-    set_title = setting.fold(title, scale.package, width)
+    set_title = _fitted(title, setting, width)
     set_facts = [
         (setting.fold(name, scale.label, share), setting.fold(fact, scale.body, share))
         for name, fact in facts

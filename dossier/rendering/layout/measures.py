@@ -152,7 +152,7 @@ def sheet(paper: str, *, landscape: bool = False, outer: Outer = Outer.SIDE) -> 
     narrow = paper == "A5"
     if narrow and not landscape:
         outer = Outer.NONE
-    mm = (15, 10, 9.6, 16, 18, 8.6, 6, 35) if narrow else (20, 15, 11.6, 18, 18, 10.2, 10, 45)
+    mm = (15, 10, 10.6, 16, 18, 8.6, 6, 35) if narrow else (20, 15, 11.6, 18, 18, 10.2, 10, 45)
     left, right, head, top, bottom, foot, gutter, outer_width = (side * MM for side in mm)
     return Sheet(paper, width, height, left, right, head, top, bottom, foot, gutter, outer_width, outer)
 

@@ -146,6 +146,8 @@ def hold_bar(block: HoldBar, setting: Setting, room: Room) -> list[Item]:
     """A hold point."""
     scale = setting.scale
     label = setting.fold(block.label, Style(15, 6.2 * MM, Face.HEAVY), HOLD_WIDTH - 4 * MM)
+    if len(label.lines) > 1:
+        label = setting.fold(block.label, Style(scale.small.size, 3.3 * MM, Face.HEAVY), HOLD_WIDTH - 4 * MM)
     stop = setting.fold(
         setting.label("hold_stop"), Style(scale.small.size, 3.3 * MM, Face.HEAVY), HOLD_WIDTH - 4 * MM
     )

@@ -74,6 +74,9 @@ class Pen:
 
     def push(self, role: str, *, alt: str = "", scope: str = "", again: object = None) -> None:
         """Open an element inside the one that is open; ``again`` opens the one opened before for it."""
+        if self._artifacts:  # nothing in it is an element
+            self._stack.append(_ARTIFACT)
+            return
         element = self._shared.get(again) if again is not None else None
         if element is None:
             parent = self._stack[-1]
@@ -232,7 +235,7 @@ class Pen:
 
     def field(self, name: str, area: tuple[float, float, float, float], *, tick: bool = False) -> None:
         """Lay a field of the electronic form over what is drawn: left, bottom, width, height."""
-        if not name:
+        if not name or self._artifacts:
             return
         label = f"field{len(self.structure.linked)}"
         with self.element("Form"):
@@ -245,7 +248,9 @@ class Pen:
         self.canvas.bookmarkHorizontalAbsolute(key, y, left=0)
 
     def link(self, key: str, said: str, area: tuple[float, float, float, float]) -> None:
-        """Lead from an area (left, bottom, right, top) to the place of a key."""
+        """Lead from an area (left, bottom, right, top) to the place of a key; heads and feet lead nowhere."""
+        if self._artifacts:
+            return
         name = f"link{len(self.structure.linked)}"
         number = self.structure.annotation(self._stack[-1], name)
         self.canvas.add_link(key, said, area, name, number)

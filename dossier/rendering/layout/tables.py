@@ -91,10 +91,11 @@ def write_blank(  # noqa: PLR0913, PLR0917 - which, where, how large
 ) -> None:
     """Draw an empty box, its unit at the lower right, what is known already at the left."""
     pen.frame(x, top - BOX_HEIGHT, width, BOX_HEIGHT, 0.25 * MM)
-    unit = fonts.shown(blank.unit)
+    unit = fonts.cut(fonts.shown(blank.unit), fonts.REGULAR, small.size, width / 2)
     wide = fonts.width(unit, fonts.REGULAR, small.size)
     pen.words(x + width - wide - 1.2 * MM, top - BOX_HEIGHT + 1.9 * MM, unit, fonts.REGULAR, small.size)
-    entered, size = fonts.shown(blank.entered), small.size * 1.15
+    size = small.size * 1.15
+    entered = fonts.cut(fonts.shown(blank.entered), fonts.STRONG, size, width - wide - 4 * MM)
     pen.words(x + 1.4 * MM, top - BOX_HEIGHT / 2 - size * 0.33, entered, fonts.STRONG, size)
     if not blank.entered:
         pen.field(blank.field, (x, top - BOX_HEIGHT, width - wide - 2 * MM, BOX_HEIGHT))
