@@ -156,8 +156,7 @@ def _entry(reader: "Reader", heads: list[Head], cells: list[str], spot: Spot, pl
         at = Spot(spot.file, spot.line, head.column)
         first, *rest = head.key.split(".")
         node = _cell(reader, head, cell, at, plans.get(first) if not rest else None)
-        if node is None:
-            continue
+        node = Text("", at, removes=True) if node is None else node
         target = row
         for segment in (first, *rest)[: len(rest)]:
             inner = target.get(segment)

@@ -44,9 +44,10 @@ def split_by_comma(reader: "Reader", node: Map) -> set[str]:
     pairs = list(node.pairs.items())
     for (key, pair), (rest, after) in pairwise(pairs):
         value, nothing = pair.value, after.value
-        whole = isinstance(value, Text) and value.plain and re.fullmatch(r"[-+−]?[0-9]+", value.text)
-        empty = isinstance(nothing, Text) and nothing.plain and not nothing.text
-        if whole and empty and rest[:1].isdigit() and isinstance(value, Text):
+        if not (isinstance(value, Text) and isinstance(nothing, Text) and rest[:1].isdigit()):
+            continue
+        whole = value.plain and re.fullmatch(r"[-+−]?[0-9]+", value.text)
+        if whole and nothing.plain and not nothing.text:
             torn |= {key, rest}
             what = f"{shortened(key)} is torn by its comma, found '{value.text},{shortened(rest)}'"
             reader.record.fault(
@@ -89,7 +90,7 @@ def _object(reader: "Reader", objection: Objection, node: Map) -> None:
 
 
 def read_entry(reader: "Reader", cls: type[Entry], node: Map, where: Where) -> Any:
-    """An entry; where some keys are faulty, the entry without them, so that the others are still looked at."""
+    """An entry; where some keys are faulty, the entry without them, so that others are still looked at."""
     if cls is Component:
         kind = component_kind(reader, node, where)
         if kind is None:

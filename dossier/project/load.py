@@ -15,6 +15,7 @@ from dossier.project.source_file import LARGEST_PROJECT, Folder, clean_text, ref
 from dossier.project.syntax import compose
 
 FORMAT = "1"
+MOST_TOLD = 200
 
 
 def load(path: str | Path) -> Project:
@@ -33,11 +34,20 @@ def load(path: str | Path) -> Project:
     faults += reading.faults
     alternatives = read_alternatives(root, folder, defaults, reading, faults)
     if faults:
-        raise ProjectFaults(dict.fromkeys(faults))
+        raise ProjectFaults(_first(faults))
     project = _project(reading, folder)
     for alternative, other in alternatives.items():
         project._alternatives[alternative] = _project(other, folder)  # noqa: SLF001 - load alone makes projects
     return project
+
+
+def _first(faults: list[Fault]) -> list[Fault]:
+    """The most important faults, and how many more there are."""
+    ordered = ProjectFaults(dict.fromkeys(faults)).faults
+    more = len(ordered) - MOST_TOLD
+    if more <= 0:
+        return list(ordered)
+    return [*ordered[:MOST_TOLD], Fault(f"there are {more} more faults", "mend these first", ordered[0].file)]
 
 
 def _root(text: str, name: str) -> tuple[Map, list[Fault]]:

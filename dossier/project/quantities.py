@@ -99,7 +99,7 @@ def _value(number: Fraction, name: str, field: Field) -> float:
 
 def _with_unit(number: Fraction, field: Field, skip: str = "") -> str:
     """The number with the first customary unit that makes it likely, else with the first."""
-    ends = field.likely or field.quantity
+    ends = field.quantity if field.how is Figure.TEMPERATURE else field.likely or field.quantity
     names = _candidates(field)
     if field.how is Figure.SHARE and 0 < number <= 1 and ends.high <= 1:
         return f"{short(number * 100)} %"

@@ -19,7 +19,7 @@ from dossier.project.model.envelope import Glazing
 from dossier.project.nearest import listed, nearest
 from dossier.project.nodes import List, Map, Node, Spot, Text, shortened, words
 from dossier.project.places import Marks
-from dossier.project.record import FILE, KEY, REFERENCE, VALUE, Record, Where
+from dossier.project.record import FILE, KEY, MOST_FAULTS, REFERENCE, VALUE, Record, Where
 from dossier.project.ring import read_items, read_link_pipe
 from dossier.project.short_forms.glazings import glazing_of
 from dossier.project.source_file import LARGEST_PICTURE, Folder
@@ -46,7 +46,7 @@ class Reader:
 
     def unknown(self, key: str, spot: Spot, known: Mapping[str, Any] | frozenset[str]) -> str:
         """Refuse a key; gives the known key that may be meant."""
-        near = nearest(key, known)
+        near = nearest(key, known) if len(self.record.faults) < MOST_FAULTS else ""
         instead = f"write {near}" if near else f"known here: {listed(known, 12)}"
         self.record.fault(spot, KEY, f"unknown key '{shortened(key)}'", instead)
         return near

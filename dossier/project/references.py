@@ -11,7 +11,7 @@ from dossier.project.model.entry import Refers
 from dossier.project.model.envelope import Beyond, Section, Zone
 from dossier.project.nearest import listed, nearest
 from dossier.project.nodes import shortened
-from dossier.project.record import REFERENCE, Given, Record, Reference
+from dossier.project.record import MOST_FAULTS, REFERENCE, Given, Record, Reference
 
 SPOKEN = {
     "build_up": "build-up",
@@ -29,6 +29,7 @@ class Names:
     """All names of a file and of the tables, by what they name."""
 
     given: dict[str, dict[str, Given]] = field(default_factory=dict)
+    materials: frozenset[str] = frozenset()
     unsure: set[str] = field(default_factory=set)
 
     @classmethod
@@ -39,18 +40,18 @@ class Names:
             names.unsure |= record.unsure
             for of, given in record.names.items():
                 names.given.setdefault(of, {}).update(given)
+        names.materials = known.materials() | names.given.get("material", {}).keys()
         return names
 
     def listed(self, of: str) -> Mapping[str, object] | frozenset[str]:
         """Known names of one kind."""
-        own = self.given.get(of, {})
         if of == "material":
-            return known.materials() | own.keys()
+            return self.materials
         if of == "pipe_size":
             return known.pipe_sizes()
         if of == "check":
             return known.checks()
-        return own
+        return self.given.get(of, {})
 
 
 def _looks_like_tag(name: str) -> bool:
@@ -99,12 +100,13 @@ def _right_kind(names: Names, refers: Refers) -> str:
 
 def reference_faults(records: Iterable[Record], names: Names) -> Iterator[Fault]:
     """Faults of all references that lead nowhere."""
-    for record in records:
-        for reference in record.references:
-            wrong = _follow(reference, names)
-            if wrong:
-                spot = reference.spot
-                yield Fault(wrong[0], wrong[1], spot.file, spot.line, spot.column, REFERENCE)
+    told = 0
+    for reference in chain.from_iterable(record.references for record in records):
+        wrong = _follow(reference, names) if told < MOST_FAULTS else None
+        if wrong:
+            told += 1
+            spot = reference.spot
+            yield Fault(wrong[0], wrong[1], spot.file, spot.line, spot.column, REFERENCE)
 
 
 def _at(record: Record, key: str, what: str, instead: str) -> Fault:

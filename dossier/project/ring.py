@@ -185,6 +185,6 @@ def read_branches(reader: "Reader", node: Map, where: Where) -> dict[str, tuple[
         )
         reader.record.line(inner, pair.value, reader.basis(pair.value, inner))
         found[name] = read_items(reader, pair.value, inner)
-    if not found:
+    if not pairs.keys() - {"basis"}:
         reader.record.fault(node.spot, VALUE, "the group has no branches", f"write {Group.example}")
     return found

@@ -61,13 +61,13 @@ def read_sections(
     if insertions is not None:
         same.discard("circuit")
     marks: Any = {}
+    strange = Reader(folder, defaults)
     order = sorted(whole.pairs, key=lambda key: key != "marks")
     for key in order:
         pair = whole.pairs[key]
         reader = Reader(folder, defaults, marks)
         if key not in keys:
-            reader.unknown(key, pair.spot, keys)
-            reading.sections[key] = Section(pair.value, None, reader.record)
+            strange.unknown(key, pair.spot, keys)
         elif key in same and before:
             reading.sections[key] = before[1].sections[key]
         elif key not in APART:
@@ -75,6 +75,7 @@ def read_sections(
             reading.sections[key] = Section(pair.value, value, reader.record)
         if key == "marks":
             marks = reading.sections[key].value or {}
+    reading.faults += strange.record.faults
     _judge(reading)
     return reading
 

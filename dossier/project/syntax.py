@@ -127,7 +127,7 @@ class _Builder:
                 top.key = node
             else:
                 self.fault(spot, "a list or mapping stands where a key belongs", "write key: value", 1)
-                top.key = Text("", spot)
+                top.key = Text("", spot, removes=True)
         else:
             self.enter(top.node, top.key, node)
             top.key = None
@@ -143,7 +143,7 @@ class _Builder:
             )
         elif key.text:
             target.pairs[key.text] = Pair(key.spot, value)
-        elif not (isinstance(value, Text) and not value.text and value.plain):
+        elif not (key.removes or (isinstance(value, Text) and not value.text and value.plain)):
             self.fault(key.spot, "a value has no key", "write key: value", 1)
 
     def tagged(self, event: Any) -> None:

@@ -17,6 +17,7 @@ from dossier.project.nearest import nearest
 
 Dimension = tuple[tuple[str, int], ...]
 LONGEST_UNIT = 30
+LONGEST_SYMBOLS = 4
 _SIGNS = str.maketrans(
     {"²": "^2", "³": "^3", "⁴": "^4", "¹": "^1", "⁻": "^-", "·": "*", "⋅": "*", "∙": "*", "µ": "u", "μ": "u"}
     | {"Ω": "ohm", "″": "in", "”": "in", '"': "in", "′": "ft", "’": "ft", "'": "ft", "%": "percent"}
@@ -98,7 +99,7 @@ def _registry() -> "pint.UnitRegistry[Fraction]":
 @cache
 def names() -> frozenset[str]:
     """All names and symbols of units."""
-    return frozenset(_registry())
+    return frozenset(name for name in _registry() if not name.startswith(("Δ", "delta_")))
 
 
 @cache
@@ -115,7 +116,7 @@ def _split(letters: str) -> list[str] | None:
     """Names a run of letters is made of: ``mK`` is m and K, ``kgK`` is kg and K."""
     if letters in names():
         return [letters]
-    for end in range(len(letters) - 1, 0, -1):
+    for end in range(len(letters) - 1, 0, -1) if len(letters) <= LONGEST_SYMBOLS else ():
         if letters[:end] in names():
             rest = _split(letters[end:])
             if rest and _base(rest[0]).dimension != _base(letters[:end]).dimension:

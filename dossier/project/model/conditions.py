@@ -69,7 +69,7 @@ class Conditions(Entry):
         float | None,
         q("θ_e", "K", "outside air on the design night", low=203, high=333),
         TEMPERATURE,
-        Likely(223, 293),
+        Likely(223, 298),
         Field(description="Outside air on the coldest night the boat is to be kept warm"),
     ] = None
     sea: Annotated[
