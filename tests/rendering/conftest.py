@@ -94,7 +94,8 @@ def read() -> Callable[[Path], list[ReadPage]]:
 def _sample() -> ModuleType:
     file = Path(__file__).parent / "sample_document.py"
     spec = importlib.util.spec_from_file_location("sample_document", file)
-    assert spec is not None and spec.loader is not None
+    assert spec is not None
+    assert spec.loader is not None
     module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
     return module

@@ -1,7 +1,9 @@
 """Marks, cells and panels on a copy of one bit at 100 dpi: told apart without colour and without grey."""
 
+import re
 from itertools import combinations
 
+import pypdf
 import pypdfium2
 import pytest
 
@@ -91,7 +93,7 @@ def test_the_signal_word_survives_the_copy(written, read, word):
     assert picture.any(axis=1).all() or (~picture).any(axis=1).all()
 
 
-def test_a_panel_keeps_its_black_border_on_the_copy(written, read):
+def test_a_panel_keeps_its_black_border_on_the_copy(written):
     path = written(Panel(SignalWord.CAUTION, "Hazard.", "What happens.", "How to avoid it."))
     bits = copied(path)
     columns = bits[:, int(20 * MM * DPI / 72) : int(20.8 * MM * DPI / 72)]
@@ -99,10 +101,6 @@ def test_a_panel_keeps_its_black_border_on_the_copy(written, read):
 
 
 def test_no_letter_is_grey(a4_pdf):
-    import re
-
-    import pypdf
-
     for page in pypdf.PdfReader(a4_pdf).pages:
         code = page.get_contents().get_data().decode("latin-1")
         for stretch in re.findall(r"q ([\d.]+) ([\d.]+) ([\d.]+) rg(.*?)\nQ", code, re.DOTALL):

@@ -1,5 +1,6 @@
 """Filling sheets: order kept, nothing lost, nothing outside, headings never alone."""
 
+import itertools
 from dataclasses import replace
 
 import pytest
@@ -44,9 +45,13 @@ items = st.builds(
     lambda high, above, stands, keeps, floats, cut: (Slab if cut else Item)(
         high, above, above / 2, stands, keeps and stands is not Stands.OUTER, floats and not cut
     ),
-    st.floats(5, 700), st.floats(0, 40), st.sampled_from([Stands.TEXT, Stands.TEXT, Stands.FULL, Stands.OUTER]),
-    st.booleans(), st.booleans(), st.booleans(),
-)  # fmt: skip
+    st.floats(5, 700),
+    st.floats(0, 40),
+    st.sampled_from([Stands.TEXT, Stands.TEXT, Stands.FULL, Stands.OUTER]),
+    st.booleans(),
+    st.booleans(),
+    st.booleans(),
+)
 
 
 @given(st.lists(items, max_size=25))
@@ -67,7 +72,7 @@ def test_everything_is_placed_within_the_margins_and_nothing_covers_another(want
                 columns["outer"].append(placed)
         for column in columns.values():
             ordered = sorted(column, key=lambda placed: placed.top)
-            for upper, lower in zip(ordered, ordered[1:], strict=False):
+            for upper, lower in itertools.pairwise(ordered):
                 assert upper.top + upper.item.height <= lower.top + 0.02
 
 
@@ -180,9 +185,13 @@ def test_two_places_of_one_key_are_a_fault(printed):
 
 def test_a_reference_that_moves_its_own_place_still_prints_the_right_sheet(printed):
     pages = printed(
-        Paragraph(reference("far")), *[Paragraph("Line.")] * 39, PageBreak(), *[Paragraph("Line.")] * 400,
-        Heading(3, "Far", key="far"), Paragraph("x"),
-    )  # fmt: skip
+        Paragraph(reference("far")),
+        *[Paragraph("Line.")] * 39,
+        PageBreak(),
+        *[Paragraph("Line.")] * 400,
+        Heading(3, "Far", key="far"),
+        Paragraph("x"),
+    )
     stands = next(
         number
         for number, page in enumerate(pages, 1)

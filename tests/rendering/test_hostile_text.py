@@ -1,13 +1,36 @@
 """Names that users may write: nothing becomes markup, nothing is lost, nothing runs out of its column."""
 
+from dataclasses import replace
+
 import pytest
 
+from dossier.data.shipped import shipped
 from dossier.notation import PageFault
 from dossier.rendering import fonts
 from dossier.rendering.blocks import (
-    Answer, Bullets, Column, Figure, Finding, FindingsTable, FormBox, FormRow, FormulaLine, Heading, HoldBar,
-    KeyFigures, Listing, Note, PackageHead, Panel, Paragraph, Side, SideNote, SignalWord, Steps, Table,
-)  # fmt: skip
+    Answer,
+    Bullets,
+    Column,
+    Figure,
+    Finding,
+    FindingsTable,
+    FormBox,
+    FormRow,
+    FormulaLine,
+    Heading,
+    HoldBar,
+    KeyFigures,
+    Listing,
+    Note,
+    PackageHead,
+    Panel,
+    Paragraph,
+    Side,
+    SideNote,
+    SignalWord,
+    Steps,
+    Table,
+)
 from dossier.rendering.text import own, strong, text
 
 MM = 72 / 25.4
@@ -35,14 +58,25 @@ class Plate:
 
 def everything(name):
     return [
-        Heading(1, name), Answer(name, name), Paragraph(name), Note(name), Bullets([name]), Steps([name]),
+        Heading(1, name),
+        Answer(name, name),
+        Paragraph(name),
+        Note(name),
+        Bullets([name]),
+        Steps([name]),
         Side([KeyFigures(name, [(name, name)]), SideNote(name, name)]),
-        Panel(SignalWord.DANGER, name, name, name), HoldBar(name, name, name, [name, name]),
+        Panel(SignalWord.DANGER, name, name, name),
+        HoldBar(name, name, name, [name, name]),
         Table([Column(name), Column(name)], [(name, name)], name, notes=name),
-        FindingsTable([Finding(name, "danger", "not met", name, name, name, name, name, name, name, name, name)], name),
-        Figure(Plate(), name, name), FormRow([FormBox(name, name, name)]), FormulaLine("U · A", name, name, name, name),
-        Listing([name], name), PackageHead(name, name, [(name, name)], "package"),
-    ]  # fmt: skip
+        FindingsTable(
+            [Finding(name, "danger", "not met", name, name, name, name, name, name, name, name, name)], name
+        ),
+        Figure(Plate(), name, name),
+        FormRow([FormBox(name, name, name)]),
+        FormulaLine("U · A", name, name, name, name),
+        Listing([name], name),
+        PackageHead(name, name, [(name, name)], "package"),
+    ]
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -99,9 +133,7 @@ def test_the_same_character_in_a_users_words_is_not(printed):
     assert "[U+26A0] take care" in page.text
 
 
-def test_boat_and_title_with_anything_in_them_reach_head_title_and_metadata(printed, imprint, sample):
-    from dataclasses import replace
-
+def test_boat_and_title_with_anything_in_them_reach_head_title_and_metadata(printed, imprint):
     hostile = replace(
         imprint, boat="A&B <i> \U0001f600", title="x" * 300, number="n" * 80, author="()\\ & 北"
     )
@@ -123,8 +155,6 @@ def test_digits_and_the_minus_sign_are_of_one_width():
 
 
 def test_every_character_of_our_templates_is_in_the_typeface():
-    from dossier.data.shipped import shipped
-
     for file in sorted(shipped("templates").rglob("*.j2")):
         held = "".join(c for c in file.read_text(encoding="utf-8") if c.isprintable())
         fonts.require(held, str(file))

@@ -111,8 +111,13 @@ def test_both_systems_stand_on_found_and_limit():
 numbers = st.floats(-1e4, 1e4, allow_subnormal=False)
 
 
-@given(numbers, numbers, st.sampled_from(["length_check", "length", "flow", "pressure", "power", "share", "temperature"]),
-       st.sampled_from(Limits), st.sampled_from(System))  # fmt: skip
+@given(
+    numbers,
+    numbers,
+    st.sampled_from(["length_check", "length", "flow", "pressure", "power", "share", "temperature"]),
+    st.sampled_from(Limits),
+    st.sampled_from(System),
+)
 @example(found=0.1 + 0.2, limit=0.3, kind="length_check", limits=Limits.MAXIMUM, system=System.METRIC)
 def test_a_printed_margin_never_flatters(found, limit, kind, limits, system):
     judged = Numbers(system).judged(found, limit, kind, limits)
@@ -144,10 +149,28 @@ def test_printed_numbers_hold_no_hyphen_and_only_letters_of_the_typeface(number,
     assert "−0 " not in said.replace("\u00a0", " ")
 
 
-ASCII = {"l/min": "liter/min", "m3/h": "m**3/h", "ft3/min": "ft**3/min", "mH2O": "9806.65 Pa", "mm2": "mm**2",
-         "cm2": "cm**2", "in2": "in**2", "m2": "m**2", "ft2": "ft**2", "m3": "m**3", "ft3": "ft**3", "kg/m3": "kg/m**3",
-         "lb/ft3": "lb/ft**3", "g/m2": "g/m**2", "oz/ft2": "oz/ft**2", "deg": "degree", "kn": "knot", "l": "liter",
-         "gal": "gallon", "in": "inch"}  # fmt: skip
+ASCII = {
+    "l/min": "liter/min",
+    "m3/h": "m**3/h",
+    "ft3/min": "ft**3/min",
+    "mH2O": "9806.65 Pa",
+    "mm2": "mm**2",
+    "cm2": "cm**2",
+    "in2": "in**2",
+    "m2": "m**2",
+    "ft2": "ft**2",
+    "m3": "m**3",
+    "ft3": "ft**3",
+    "kg/m3": "kg/m**3",
+    "lb/ft3": "lb/ft**3",
+    "g/m2": "g/m**2",
+    "oz/ft2": "oz/ft**2",
+    "deg": "degree",
+    "kn": "knot",
+    "l": "liter",
+    "gal": "gallon",
+    "in": "inch",
+}
 
 
 @pytest.mark.parametrize(

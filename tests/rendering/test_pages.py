@@ -6,6 +6,9 @@ import pypdf
 import pypdfium2
 import pytest
 
+from dossier.rendering import pages
+from dossier.rendering.blocks import Paragraph
+
 MM = 72 / 25.4
 EDGE = 8 * MM
 FLOOR = (
@@ -73,7 +76,7 @@ def test_the_section_in_the_head_is_that_of_the_sheet(sample_pages):
 def test_contents_give_the_sheet_on_which_each_heading_stands(sample_pages):
     contents = next(page for page in sample_pages if "Contents" in page.text)
     entries = re.findall(
-        r"^(?:[\d.]+\s+)?(.+?)\s+(\d+)\r?$", contents.text[contents.text.index("Contents") :], re.M
+        r"^(?:[\d.]+\s+)?(.+?)\s+(\d+)\r?$", contents.text[contents.text.index("Contents") :], re.MULTILINE
     )
     told = {title.strip(): int(number) for title, number in entries}
     wanted = [
@@ -125,9 +128,10 @@ def test_every_letter_is_of_an_embedded_font_of_ours(sample_pdf):
             names.add(str(font["/BaseFont"]).rpartition("+")[2])
     assert names <= {"SourceSans3-Regular", "SourceSans3-Semibold", "SourceSans3-Bold", "SourceSans3-It"}
     everything = b"".join(
-        entry.get_data() for entry in map(reader.get_object, range(1, len(reader.xref_objStm) + 1))
+        entry.get_data()
+        for entry in map(reader.get_object, range(1, len(reader.xref_objStm) + 1))
         if hasattr(entry, "get_data")
-    )  # fmt: skip
+    )
     assert b"Helvetica" not in everything
     assert b"Helvetica" not in sample_pdf.read_bytes()
 
@@ -148,7 +152,7 @@ def test_links_lead_somewhere_and_print(sample_pdf):
         assert annotation["/Contents"]
 
 
-def test_bookmarks_are_the_headings_in_order(sample_pdf, sample_pages):
+def test_bookmarks_are_the_headings_in_order(sample_pdf):
     reader = pypdf.PdfReader(sample_pdf)
 
     def flat(entries):
@@ -180,10 +184,7 @@ def test_running_text_is_set_anew_for_small_paper_and_not_shrunk(sample_pages, p
 
 
 @pytest.mark.parametrize("gone", ["foot", "head"])
-def test_the_test_of_heads_and_feet_can_fail(printed, imprint, monkeypatch, gone):
-    from dossier.rendering import pages
-    from dossier.rendering.blocks import Paragraph
-
+def test_the_test_of_heads_and_feet_can_fail(printed, monkeypatch, gone):
     monkeypatch.setattr(pages, f"running_{gone}", lambda *_: None)
     (page,) = printed(Paragraph("One line."))
     assert ("sheet 1 of 1" in page.text) is (gone != "foot")

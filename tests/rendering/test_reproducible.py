@@ -26,9 +26,14 @@ def test_two_processes_in_different_worlds_write_the_same_bytes(tmp_path):
     (tmp_path / "elsewhere").mkdir()
     first = build(tmp_path / "a.pdf", tmp_path, PYTHONHASHSEED="1", TZ="Pacific/Kiritimati", LC_ALL="C")
     second = build(
-        tmp_path / "b.pdf", tmp_path / "elsewhere", PYTHONHASHSEED="77", TZ="America/Adak", LC_ALL="C.UTF-8",
-        SOURCE_DATE_EPOCH="86400", MPLCONFIGDIR=str(tmp_path / "elsewhere"),
-    )  # fmt: skip
+        tmp_path / "b.pdf",
+        tmp_path / "elsewhere",
+        PYTHONHASHSEED="77",
+        TZ="America/Adak",
+        LC_ALL="C.UTF-8",
+        SOURCE_DATE_EPOCH="86400",
+        MPLCONFIGDIR=str(tmp_path / "elsewhere"),
+    )
     assert first == second
 
 

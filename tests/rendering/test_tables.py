@@ -3,8 +3,10 @@
 import re
 from time import process_time
 
+import pypdf
 import pytest
 
+from dossier.rendering import fonts
 from dossier.rendering.blocks import (
     Align,
     Blank,
@@ -112,8 +114,6 @@ def test_decimal_points_stand_under_one_another(printed):
             (Column("Valve"), Column("Turns", align=Align.DECIMAL)), [("v", cell) for cell in cells], "Turns"
         )
     )
-    from dossier.rendering import fonts
-
     points = []
     for cell in cells:
         found = word(page, cell)
@@ -162,8 +162,6 @@ def test_totals_stand_below_the_rows_and_notes_below_the_end(printed):
 
 
 def test_boxes_to_write_in_are_eight_millimetres_high(written):
-    import pypdf
-
     path = written(
         Table(
             (Column("Tag"), Column("Measured"), Column("Seen")),

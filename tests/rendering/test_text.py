@@ -12,13 +12,21 @@ texts = st.text(
     st.characters(blacklist_categories=["Cs", "Cc"], blacklist_characters=" \t\r\n"), min_size=1, max_size=20
 )
 runs = st.one_of(
-    st.builds(Run, texts, st.sampled_from(Face), st.sampled_from([-1, 0, 1]), st.booleans(),
-              st.sampled_from(["", "a key", "k&<'\""])),
+    st.builds(
+        Run,
+        texts,
+        st.sampled_from(Face),
+        st.sampled_from([-1, 0, 1]),
+        st.booleans(),
+        st.sampled_from(["", "a key", "k&<'\""]),
+    ),
     st.builds(lambda key, refers: Run("", own=True, link=key, refers=refers), texts, st.sampled_from(Refers)),
     st.builds(lambda key, said: Run(said, own=True, target=key), texts, texts),
-    st.builds(lambda what: Run("", own=True, sign=what), st.sampled_from(["status met", "severity danger", "tick"])),
+    st.builds(
+        lambda what: Run("", own=True, sign=what), st.sampled_from(["status met", "severity danger", "tick"])
+    ),
     st.builds(lambda said: Run(said, Face.STRONG, sign=f"boxed {said}"), texts),
-)  # fmt: skip
+)
 
 
 def merged(runs):
@@ -62,8 +70,16 @@ def test_plus_joins_strings_and_markup():
 def test_indices_and_powers_of_formulas():
     made = [(run.text, run.rise) for run in formula_text("R_si + q_V^2 · x_{a,b} − 10^-3").runs]
     assert made == [
-        ("R", 0), ("si", -1), (" + q", 0), ("V", -1), ("2", 1), (" · x", 0), ("a,b", -1), (" − 10", 0), ("−3", 1)
-    ]  # fmt: skip
+        ("R", 0),
+        ("si", -1),
+        (" + q", 0),
+        ("V", -1),
+        ("2", 1),
+        (" · x", 0),
+        ("a,b", -1),
+        (" − 10", 0),
+        ("−3", 1),
+    ]
 
 
 def test_nothing_is_false_and_a_sign_is_true():
