@@ -43,9 +43,9 @@ def _object_stream(part: list[tuple[int, bytes]]) -> bytes:
 
 def packed(document: Any) -> bytes:
     """Bytes of a file whose fonts and structure are complete."""
-    catalog, info = document.Reference(document.Catalog), document.Reference(document.info)
+    catalog, imprint = document.Reference(document.Catalog), document.Reference(document.info)
     objects = _formatted(document)
-    root, described = (pdfdoc.format(reference, document).decode("ascii") for reference in (catalog, info))
+    root, described = (pdfdoc.format(reference, document).decode("ascii") for reference in (catalog, imprint))
     digest = document.signature.digest().hex()
     pieces, at = [HEADER], len(HEADER)
     entries: dict[int, tuple[int, int, int]] = {0: (0, 0, 65535)}

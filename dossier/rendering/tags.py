@@ -8,7 +8,7 @@
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
-from html.parser import HTMLParser
+from html import unescape
 
 from dossier.notation import PageFault
 from dossier.rendering.text import Face, Markup, Refers, Run
@@ -30,13 +30,14 @@ _CHANGES: Mapping[str, Callable[[Run, Mapping[str, str]], Run]] = {
     ),
 }
 _EMPTY = ("ref", "sign")
+_TAG = re.compile(r"<(/?)([A-Za-z][\w-]*)([^<>]*?)(/?)>|<([!?][^>]{0,40})")
+_ATTRIBUTE = re.compile(r"\s*([\w-]+)\s*=\s*(?:\"([^\"]*)\"|'([^']*)')\s*")
 
 
-class _Reader(HTMLParser):
+class _Reader:
     """Reads tags and words into runs; keeps the styles that stand open."""
 
     def __init__(self, where: str) -> None:
-        super().__init__(convert_charrefs=True)
         self.where = where
         self.runs: list[Run] = []
         self.styles: list[tuple[str, Run]] = [("", Run("", own=True))]
@@ -45,9 +46,30 @@ class _Reader(HTMLParser):
         """What is wrong with the text, and which text it is."""
         return PageFault(f"text {self.where}: {what}")
 
-    def attributes(self, tag: str, attrs: list[tuple[str, str | None]]) -> dict[str, str]:
+    def read(self, tagged: str) -> None:
+        """Read a whole text."""
+        place = 0
+        for tag in _TAG.finditer(tagged):
+            self.words(tagged[place : tag.start()])
+            closes, name, attributes, at_once, remark = tag.groups()
+            if remark:
+                raise self.fault(f"a remark {remark!r} stands in the text; templates write {{# … #}}")
+            if closes:
+                self.close(name)
+            else:
+                self.open(name, attributes)
+                if at_once:
+                    self.close(name)
+            place = tag.end()
+        self.words(tagged[place:])
+        if len(self.styles) > 1:
+            raise self.fault(f"<{self.styles[-1][0]}> is not closed")
+
+    def attributes(self, tag: str, written: str) -> dict[str, str]:
         """Attributes of a tag; all it takes and no others must be there."""
-        said = {name: given or "" for name, given in attrs}
+        if _ATTRIBUTE.sub("", written).strip():
+            raise self.fault(f"<{tag} {written.strip()}> cannot be read")
+        said = {name: unescape(one or other) for name, one, other in _ATTRIBUTE.findall(written)}
         if tag == "ref":
             said.setdefault("as", Refers.FULL.value)
         wanted = _ATTRIBUTES.get(tag, ())
@@ -59,17 +81,17 @@ class _Reader(HTMLParser):
             raise self.fault(f"a link leads to a key of this document (#key), not to {said['href']!r}")
         return said
 
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+    def open(self, tag: str, written: str) -> None:
         """Open a tag."""
         if tag not in _CHANGES:
             known = ", ".join(sorted(_CHANGES))
             raise self.fault(f"<{tag}> is no tag of a text here; these are: {known}")
-        run = _CHANGES[tag](self.styles[-1][1], self.attributes(tag, attrs))
+        run = _CHANGES[tag](self.styles[-1][1], self.attributes(tag, written))
         self.styles.append((tag, run))
         if tag in _EMPTY:
             self.runs.append(run)
 
-    def handle_endtag(self, tag: str) -> None:
+    def close(self, tag: str) -> None:
         """Close a tag; a place without words of its own still is a place."""
         if len(self.styles) == 1 or self.styles[-1][0] != tag:
             raise self.fault(f"</{tag}> closes nothing")
@@ -77,24 +99,14 @@ class _Reader(HTMLParser):
         if tag == "place" and run.target:
             self.runs.append(run)
 
-    def handle_data(self, data: str) -> None:
+    def words(self, written: str) -> None:
         """Take words into the style that stands open."""
+        if not written:
+            return
         if any(tag in _EMPTY for tag, _ in self.styles):
             raise self.fault(f"<{self.styles[-1][0]}> holds no words of its own")
-        self.runs.append(replace(self.styles[-1][1], text=data))
+        self.runs.append(replace(self.styles[-1][1], text=unescape(written)))
         self.styles = [(tag, replace(run, target="")) for tag, run in self.styles]
-
-    def handle_comment(self, data: str) -> None:
-        """Refuse a remark: templates have their own."""
-        raise self.fault(f"a remark {data[:40]!r} stands in the text; write {{# … #}}")
-
-    def handle_decl(self, decl: str) -> None:
-        """Refuse a declaration."""
-        raise self.fault(f"<!{decl[:40]}> is no tag of a text here")
-
-    def handle_pi(self, data: str) -> None:
-        """Refuse a processing instruction."""
-        raise self.fault(f"<?{data[:40]}> is no tag of a text here")
 
 
 _SPACE = re.compile(r"[ \t\r\n]+")
@@ -109,8 +121,5 @@ def parsed(tagged: str, where: str) -> Markup:
     ['R', 'si', ' < 0.2']
     """
     reader = _Reader(where)
-    reader.feed(_SPACE.sub(" ", tagged).strip())
-    reader.close()
-    if len(reader.styles) > 1:
-        raise reader.fault(f"<{reader.styles[-1][0]}> is not closed")
+    reader.read(_SPACE.sub(" ", tagged).strip())
     return Markup(tuple(reader.runs))
