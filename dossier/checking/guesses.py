@@ -1,0 +1,133 @@
+"""How far do results rest on guesses: what assumed inputs move, and what was read off a plate?"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+from math import inf
+from typing import TYPE_CHECKING, Annotated, Any, get_args
+
+from dossier.checking.aboard import of_kind
+from dossier.checking.finding import Finding, Status
+from dossier.checking.run import limit_of, written_checks
+from dossier.data.catalogue import Severity, catalogue
+from dossier.notation import Basis, Influence, Line, Real, lines_behind, named_results, q, weakest
+from dossier.project.model import Component, ProjectFile
+from dossier.project.model.entry import Entry
+
+if TYPE_CHECKING:
+    from dossier.project import Project
+    from dossier.sizing.study import Study
+
+WATCHED = ("heat_loss.total", "store.running_time")
+"""Results beside the danger-grade margins whose guesses count: the load, and the burner's runs."""
+FROM_PLATES = ("burner", "pump", "fan_coil", "tap_exchanger", "water_heater", "recovery_exchanger")
+"""Kinds whose rated figures are to be read off their plates."""
+RATED = ("output", "at", "curve")
+
+
+@dataclass(frozen=True)
+class Guess:
+    """An assumed input and the largest relative move it gives any watched result or margin."""
+
+    key: str
+    result: str
+    effect: Annotated[Real, q("–", "1", "relative move", name="")]
+
+
+@cache
+def _keys_under(section: str) -> frozenset[str]:
+    """All keys the model knows in one section of the file, at any depth."""
+    found: set[str] = set()
+    pending, seen = [ProjectFile.model_fields[section].annotation], set[int]()
+    while pending:
+        kind = pending.pop()
+        pending.extend(get_args(kind))
+        if id(kind) in seen or not (isinstance(kind, type) and issubclass(kind, Entry)):
+            continue
+        seen.add(id(kind))
+        found.update(kind.model_fields)
+        pending.extend(field.annotation for field in kind.model_fields.values())
+        if kind is Component:
+            pending.extend(Component.kinds.values())
+    return frozenset(found)
+
+
+def is_input(project: "Project", line: Line) -> bool:
+    """Whether a number is one the file states, or could: not a convention that no key of it can replace."""
+    if line.line is not None:
+        return True
+    section, _, rest = line.key.partition(".")
+    known = section in ProjectFile.model_fields and rest.rpartition(".")[2] in _keys_under(section)
+    return known and project.where(line.key).key != line.key
+
+
+def guesses(study: "Study") -> tuple[Guess, ...]:
+    """All assumed inputs that move a watched result or a danger-grade margin, the strongest first."""
+    influence = Influence()
+    strongest: dict[str, Guess] = {}
+    for name, number, scale in _watched(study):
+        for line, move in influence.moves(number).items():
+            if line.basis is not Basis.ASSUMED or not move or not is_input(study.project, line):
+                continue
+            effect = move / scale if scale else inf
+            known = strongest.get(line.key)
+            if known is None or effect > known.effect:
+                strongest[line.key] = Guess(line.key, name, effect)
+    return tuple(sorted(strongest.values(), key=lambda guess: (-float(guess.effect), guess.key)))
+
+
+def _watched(study: "Study") -> Iterator[tuple[str, Real, float]]:
+    """Name, number and the size its moves are held against: itself, or the margin of a danger."""
+    for result in named_results(study):
+        if result.name in WATCHED:
+            yield result.name, result.value, abs(float(result.value))
+    for name, check in written_checks().items():
+        if catalogue()[name].severity is Severity.DANGER:
+            yield from _margins(check(study, limit_of(study, name)))
+
+
+def _margins(finding: Finding) -> Iterator[tuple[str, Real, float]]:
+    """What was found of a danger, with its margin."""
+    numbers = isinstance(finding.found, float) and isinstance(finding.margin, int | float)
+    if numbers and finding.status in {Status.MET, Status.NOT_MET}:
+        yield finding.check, finding.found, abs(float(finding.margin))  # type: ignore[misc, arg-type]  # numbers
+
+
+def rated_basis(part: Any) -> Basis | None:
+    """Weakest basis of the rated figures of a part; None where it states none."""
+    lines = [
+        line for field in RATED for number in _numbers(getattr(part, field, None)) for line in _lines(number)
+    ]
+    return weakest(line.basis for line in lines) if lines else None
+
+
+def _lines(number: float) -> list[Line]:
+    return [line for line in lines_behind(number) if line.line is not None]
+
+
+def _numbers(entry: Any) -> Iterator[float]:
+    """Numbers of an entry of the file, through lists and entries within it."""
+    if isinstance(entry, float):
+        yield entry
+    elif isinstance(entry, tuple | list):
+        for part in entry:
+            yield from _numbers(part)
+    elif isinstance(entry, Mapping):
+        for part in entry.values():
+            yield from _numbers(part)
+    elif hasattr(type(entry), "model_fields"):
+        for name in type(entry).model_fields:
+            yield from _numbers(getattr(entry, name))
+
+
+def basis_of(*entries: Any) -> Basis | None:
+    """Weakest basis of all numbers in some entries of the file; None where there is no number."""
+    lines = [line for entry in entries for number in _numbers(entry) for line in lines_behind(number)]
+    return weakest(line.basis for line in lines) if lines else None
+
+
+def not_from_plates(study: "Study") -> tuple[str, ...]:
+    """Tags of the parts whose rated figures were neither read off a plate nor measured."""
+    good = {Basis.PLATE, Basis.MEASURED}
+    bases = {part.tag: rated_basis(part) for part in of_kind(study.project, *FROM_PLATES)}
+    return tuple(tag for tag, basis in bases.items() if basis is not None and basis not in good)
