@@ -14,6 +14,7 @@ each other.
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Annotated
 
 import numpy as np
@@ -189,21 +190,37 @@ def _floating_temperatures(
     found = np.linalg.solve(matrix, source[..., np.newaxis])[..., 0]
     if shape:
         return {name: found[..., k] for name, k in place.items()}
-    return {name: _with_working(name, float(found[k]), here, held, gains) for name, k in place.items()}
+    floats = {name: float(found[k]) for name, k in place.items()}
+    return {name: _with_working(name, floats, here, held, gains) for name in place}
 
 
 def _with_working(
     name: str,
-    number: float,
+    floats: Mapping[str, float],
     here: Sequence[tuple[Real, str, "str | Real"]],
     held: Mapping[str, Real],
     gains: Mapping[str, Real],
 ) -> Real:
     """The temperature found, with the paths and the known temperatures it was found from."""
     given: list[tuple[Quantity, object]] = [(_GAIN, gains[name])] if name in gains else []
+    ends: list[float | None] = []
     for conductance, zone, beyond in here:
         if zone == name:
             given.append((_CONDUCTANCE, conductance))
             known = held.get(beyond) if isinstance(beyond, str) else beyond
             given += [] if known is None else [(_BEYOND, known)]
-    return solved(number, _GIVES, "Σ H·(θ_i − θ_b) = Φ_g, all floating zones together", HEAT_BALANCE, given)
+            ends.append(floats[str(beyond)] if known is None else None)
+    text = "Σ H·(θ_i − θ_b) = Φ_g, all floating zones together"
+    again = partial(_balanced, name in gains, tuple(ends))
+    return solved(floats[name], _GIVES, text, HEAT_BALANCE, given, function=again)
+
+
+def _balanced(has_gain: bool, ends: tuple[float | None, ...], *given: float) -> float:  # noqa: FBT001 - a fact
+    """Temperature of one zone again from its given numbers; zones that float beside it keep theirs."""
+    numbers = iter(given)
+    heat, conductance = next(numbers) if has_gain else 0.0, 0.0
+    for end in ends:
+        path = next(numbers)
+        conductance += path
+        heat += path * (next(numbers) if end is None else end)
+    return heat / conductance
