@@ -21,7 +21,6 @@ from dossier.physics.exhaust_heat import (
     outside_temperature,
 )
 from dossier.physics.exhaust_passage import combustible_temperature
-from dossier.physics.fuel import EFFICIENCY
 from dossier.project.model.entry import Answer
 from dossier.sizing.spaces import burner_of
 
@@ -105,7 +104,7 @@ def cover_of(run: "ExhaustRun") -> Cover:
         return Cover.UNKNOWN
     if lagging.extent is None:
         return Cover.EXTENT_UNKNOWN
-    return Cover.WHOLE if lagging.extent.casefold().split()[:1] == ["whole"] else Cover.PART
+    return Cover.WHOLE if lagging.extent.strip().casefold() == "whole" else Cover.PART
 
 
 def surroundings_of(loss: "HeatLoss | NotAssessed", spaces: tuple[str, ...]) -> Real:
@@ -130,7 +129,7 @@ def gas_of(project: "Project", run: "ExhaustRun", air: Real) -> Real:
         return run.gas_temperature
     burner = burner_of(project)
     efficiency = burner.efficiency if burner else None
-    if efficiency is None or not EFFICIENCY.low <= efficiency <= EFFICIENCY.high:
+    if efficiency is None:
         return assumed("exhaust.gas_temperature")
     oil = fuel()
     clean = gas_temperature(
