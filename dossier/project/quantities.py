@@ -38,7 +38,7 @@ CUSTOMARY = {
 }
 TEMPERATURES = ("degC", "degF")
 SHARES = ("%", "ppm")
-READABLE = (1e-3, 1e4)
+READABLE = (1e-2, 1e4)
 
 
 class OutOfReach(Misread):
@@ -123,7 +123,8 @@ def _ends(field: Field, low: float, high: float, like: Unit | None) -> str:
         if all(not end or READABLE[0] <= abs(end) < READABLE[1] for end in ends):
             name = "%" if used.text == "percent" else used.text
             return f"{_readable(ends[0], used)} to {_readable(ends[1], used)} {name}"
-    return f"{low:.3g} to {high:.3g} {field.quantity.unit}"
+    plain = _usual("")
+    return f"{_readable(low, plain)} to {_readable(high, plain)} {field.quantity.unit}"
 
 
 def _readable(end: float, used: Unit) -> str:

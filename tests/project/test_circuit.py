@@ -93,8 +93,10 @@ def test_pipes_are_named_by_their_list_and_their_number_in_it(desk):
         ("[{between: [M1, M2], branchs: {a: [{unit: V1}]}}]", "unknown key 'branchs'; write branches"),
         ("[{between: [M1, M2], branches: [{unit: V1}]}]", "branches is a mapping, found a list"),
         (
-            "[{between: [M1, M2], branches: {a: [{unit: V1}]}}, "
-            "{between: [M3, M4], branches: {a: [{unit: V2}]}}]",
+            (
+                "[{between: [M1, M2], branches: {a: [{unit: V1}]}}, "
+                "{between: [M3, M4], branches: {a: [{unit: V2}]}}]"
+            ),
             "the name 'a' is given twice; rename one branch",
         ),
     ],

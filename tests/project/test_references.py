@@ -87,10 +87,14 @@ def test_a_reference_that_leads_nowhere(desk, text, said):
         "modes: {heating: {calls: [saloon], set: {V1: 1 m3/h}, stopped: [B1]}}",
         "fuel: {shut_off: V20, tank_in: engine_room}",
         "combustion_air: {from: outside}",
-        "layout: {reached_without_tools: [V20, the stop switch], compartments: {locker: {}}}\n"
-        "fuel: {tank_in: locker}",
-        "circuit: {ring: [{unit: B1}, {pipe: {size: hose 19, length: 1 m}}]}\n"
-        "modes: {heating: {reverse_allowed: [ring_1]}}",
+        (
+            "layout: {reached_without_tools: [V20, the stop switch], compartments: {locker: {}}}\n"
+            "fuel: {tank_in: locker}"
+        ),
+        (
+            "circuit: {ring: [{unit: B1}, {pipe: {size: hose 19, length: 1 m}}]}\n"
+            "modes: {heating: {reverse_allowed: [ring_1]}}"
+        ),
         "limits: {exhaust.length: {at_most: 2.5 m, source: a}, store.run_time: {at_least: 6 min, source: a}}",
         "materials: {cork: {conductivity: 0.045 W/m/K}}",
     ],

@@ -16,7 +16,7 @@ class ElectricCircuit(Entry):
     named_as: ClassVar[str] = "circuit"
     example: ClassVar[str] = "{name: burner, feeds: [B1], length: 4.2 m, section: 6 mm2, fuse: 20 A}"
 
-    name: Annotated[str, Needed("its results"), Field(description="Name, unique among the circuits")]
+    name: Annotated[str, Needed("every result of it"), Field(description="Name, unique among the circuits")]
     feeds: Annotated[
         tuple[Annotated[str, Refers(("component",))], ...] | None, Field(description="Tags of its consumers")
     ] = None
