@@ -6,6 +6,7 @@ A chart is told what it shows; where its labels go is worked out here, so that n
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from enum import Enum
+from math import ceil, floor, log10
 from typing import Any
 
 from dossier.rendering.curves import Curve
@@ -131,7 +132,22 @@ def _range(lines: Sequence[Line], axis: int) -> tuple[float, float]:
     low, high = min(ends), max(ends)
     if 0 < low < 0.5 * high:
         low = 0.0
-    return (low, high) if high > low else (low - 1.0, high + 1.0)
+    if high <= low:
+        low, high = low - 1.0, high + 1.0
+    if axis == 0:
+        return low, high
+    step = tick_step(high - low)
+    return floor(low / step + 1e-9) * step, ceil(high / step - 1e-9) * step
+
+
+def tick_step(span: float) -> float:
+    """Distance of hairlines that gives some four to seven of them.
+
+    >>> [tick_step(span) for span in (7, 33, 0.9)]
+    [1.0, 5.0, 0.2]
+    """
+    power = 10.0 ** floor(log10(span / 6))
+    return next(step * power for step in (1.0, 2.0, 2.5, 5.0, 10.0) if step * power >= span / 7)
 
 
 def _dress(axes: Any, chart: LineChart) -> None:

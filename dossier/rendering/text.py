@@ -40,7 +40,7 @@ class Run:
     that the font lacks is a fault; in any other text it is shown by its code. ``link`` is the key of the
     place the run leads to, ``refers`` makes the renderer write what stands there, ``target`` makes the run
     such a place. ``sign`` is a small drawing in the line: ``status met``, ``severity danger``, ``boxed W``,
-    ``tick``, ``line``.
+    ``pattern dots``, ``tick``, ``line``.
     """
 
     text: str
@@ -191,6 +191,11 @@ def severity_blocks(severity: str) -> Markup:
 def boxed(letter: str) -> Markup:
     """A letter in a small box, such as the W of the worst branch."""
     return Markup((Run(letter, face=Face.STRONG, sign=f"boxed {letter}"),))
+
+
+def pattern_box(pattern: str) -> Markup:
+    """A small field filled with a pattern of ``patterns``, as a table's key to a figure of bars."""
+    return Markup((Run("", sign=f"pattern {str.__str__(pattern)}"),))
 
 
 def tick_box() -> Markup:

@@ -7,11 +7,13 @@ from dossier.notation import PageFault
 from dossier.rendering import fonts
 from dossier.rendering.layout.measures import MM
 from dossier.rendering.layout.pen import BLACK, WHITE, Pen
+from dossier.rendering.patterns import Pattern, fill
 
 SIZE = 2.9 * MM
 BLOCK_WIDTH, BLOCK_HEIGHT, BLOCK_PITCH = 1.1 * MM, 1.9 * MM, 1.75 * MM
 BLOCKS = {"danger": 3, "fault": 2, "attention": 1}
 GRADE_WIDTH = 2 * BLOCK_PITCH + BLOCK_WIDTH
+SWATCH = (5.6 * MM, 3.5 * MM)
 STATUSES = ("met", "not met", "not assessed", "not applicable", "accepted deviation")
 
 
@@ -91,22 +93,25 @@ def status_mark(pen: Pen, status: str, x: float, y: float, *, on_black: bool = F
         _MARKS[status](pen, x, y)
 
 
+_WIDTHS = {
+    **{f"status {status}": SIZE for status in _MARKS},
+    **{f"severity {severity}": GRADE_WIDTH for severity in BLOCKS},
+    **{f"pattern {pattern.value}": SWATCH[0] for pattern in Pattern},
+    "tick": 4.0 * MM,
+    "line": 22 * MM,
+}
+
+
 def sign_width(sign: str, size: float) -> float:
     """Width of a sign in a line, the gap behind it included; raises PageFault for one nobody knows."""
     kind, _, what = sign.partition(" ")
-    if kind == "status" and what in _MARKS:
-        return SIZE
-    if kind == "severity" and what in BLOCKS:
-        return GRADE_WIDTH
     if kind == "boxed":
         return fonts.width(fonts.shown(what), fonts.STRONG, size * 0.92) + 2.1 * MM
-    if sign == "tick":
-        return 4.0 * MM
     if sign == "gap":
         return size * 1.1
-    if sign == "line":
-        return 22 * MM
-    raise PageFault(f"there is no sign {sign!r}")
+    if sign not in _WIDTHS:
+        raise PageFault(f"there is no sign {sign!r}")
+    return _WIDTHS[sign]
 
 
 def draw_sign(  # noqa: PLR0913, PLR0917 - which, where, how large
@@ -126,5 +131,8 @@ def draw_sign(  # noqa: PLR0913, PLR0917 - which, where, how large
         pen.words(x + (width - wide) / 2, y + size * 0.03, letter, fonts.STRONG, size * 0.92)
     elif sign == "tick":
         pen.frame(x, middle - 2 * MM, 4 * MM, 4 * MM, 0.25 * MM)
+    elif kind == "pattern":
+        area = (x + 0.2 * MM, middle - SWATCH[1] / 2, SWATCH[0] - 0.4 * MM, SWATCH[1])
+        pen.freely(lambda canvas: fill(canvas, Pattern(what), area))
     elif sign == "line":
         pen.rule(x + 0.5 * MM, y - 0.6 * MM, x + width, y - 0.6 * MM, 0.2 * MM)

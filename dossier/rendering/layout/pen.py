@@ -4,7 +4,7 @@ It writes straight into the page's stream, several times faster than by the canv
 each stretch as an element of the structure or as an artifact.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any
@@ -231,6 +231,11 @@ class Pen:
         drawing.draw(self.canvas, x, y)
         self.canvas.restoreState()
 
+    def freely(self, drawn: Callable[[Any], None]) -> None:
+        """Let something draw on the canvas itself that says nothing."""
+        self._mark(_ARTIFACT)
+        drawn(self.canvas)
+
     # places, links and fields
 
     def field(self, name: str, area: tuple[float, float, float, float], *, tick: bool = False) -> None:
@@ -256,5 +261,10 @@ class Pen:
         self.canvas.add_link(key, said, area, name, number)
 
 
+_ESCAPED = tuple(
+    f"\\{chr(c)}" if c in b"()\\" else chr(c) if c in PRINTED else f"\\{c:03o}" for c in range(256)
+)
+
+
 def _escape(codes: bytes) -> str:
-    return "".join(f"\\{chr(c)}" if c in b"()\\" else chr(c) if c in PRINTED else f"\\{c:03o}" for c in codes)
+    return "".join([_ESCAPED[c] for c in codes])

@@ -54,10 +54,14 @@ class RowsItem(Item):
     key: str = ""
     again: object = field(default_factory=object)
     hairlines: bool = True
+    rows_height: float = 0.0
 
-    def measured(self) -> "RowsItem":
-        """Itself, with its height."""
-        self.height = self._over() + sum(row.height for row in self.rows) + self._under()
+    def measured(self, rows_height: float | None = None) -> "RowsItem":
+        """Itself, with its height; that of all rows may be known already."""
+        if rows_height is None:
+            rows_height = sum(row.height for row in self.rows)
+        self.rows_height = rows_height
+        self.height = self._over() + rows_height + self._under()
         return self
 
     def _title(self) -> Lines:
@@ -84,7 +88,12 @@ class RowsItem(Item):
     def _fitting(self, room: float) -> int:
         """How many rows fit into the room, if the table goes on behind them."""
         space = room - self._over() - END_GAP
-        return sum(1 for used in accumulate(row.height for row in self.rows) if used <= space)
+        count = 0
+        for used in accumulate(row.height for row in self.rows):
+            if used > space:
+                break
+            count += 1
+        return count
 
     def split(self, room: float) -> tuple[Item, Item] | None:
         """Break between rows; a single row that is too high for any sheet is broken in itself."""
@@ -100,9 +109,11 @@ class RowsItem(Item):
         return self._parts((halves[0],), (halves[1], *self.rows[1:]))
 
     def _parts(self, upper: Sequence[Row], lower: Sequence[Row]) -> tuple[Item, Item]:
+        high = sum(row.height for row in upper)
+        rest = self.rows_height - high if len(upper) + len(lower) == len(self.rows) else None
         return (
-            replace(self, rows=upper, ends=False, below=0.0).measured(),
-            replace(self, rows=lower, first=False, above=0.0, key="").measured(),
+            replace(self, rows=upper, ends=False, below=0.0).measured(high),
+            replace(self, rows=lower, first=False, above=0.0, key="").measured(rest),
         )
 
     def draw(self, pen: Pen, x: float, top: float) -> None:
