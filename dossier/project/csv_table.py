@@ -13,7 +13,7 @@ from dossier.notation import ProjectFaults
 from dossier.project.fields import Items, Many, One, Plan, Row, keys_of, kinds_keys
 from dossier.project.model.circuit import Pipe
 from dossier.project.model.components import Component
-from dossier.project.nodes import List, Map, Node, Pair, Spot, Text, shortened, words
+from dossier.project.nodes import List, Map, Node, Pair, Spot, Text, in_layer, shortened, words
 from dossier.project.record import KEY, REFERENCE, VALUE, Where
 from dossier.project.source_file import LARGEST_TABLE, clean_text
 from dossier.project.syntax import compose
@@ -211,9 +211,11 @@ def table_of(reader: "Reader", plan: Plan, node: Map, where: Where) -> List | Ma
             reader.record.fault(spot, VALUE, what, "put cells that hold a comma in quotes")
             continue
         entries.append(_entry(reader, heads, cells, spot, plans))
-    if not naming:
-        return List(list(entries), Spot(name, 1))
-    return _by_name(reader, entries, naming, Spot(name, 1))
+    rows_of: List | Map = List(list(entries), Spot(name, 1))
+    if naming:
+        rows_of = _by_name(reader, entries, naming, Spot(name, 1))
+    laid = in_layer(rows_of, node.layer)
+    return laid if isinstance(laid, List | Map) else None
 
 
 def _by_name(reader: "Reader", entries: list[Map], naming: str, spot: Spot) -> Map:

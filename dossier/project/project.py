@@ -2,17 +2,38 @@
 
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from pydantic import PrivateAttr
 
-from dossier.notation import Fault, Line
+from dossier.notation import Fault, Line, Traced
 from dossier.project.model.circuit import Group, Item, Pipe, Unit
 from dossier.project.model.components import Component
+from dossier.project.model.entry import Entry
 from dossier.project.model.envelope import Zone
 from dossier.project.model.file import ProjectFile
 from dossier.project.nearest import listed, nearest
 from dossier.project.source_file import SourceFile
+
+
+def _replaced(value: Any, numbers: Mapping[str, Any]) -> Any:
+    """A value with other numbers in it; the same object where none is in it."""
+    if isinstance(value, Traced):
+        return numbers.get(value.origin.key, value) if isinstance(value.origin, Line) else value
+    if isinstance(value, Entry):
+        old = {name: getattr(value, name) for name in type(value).model_fields}
+        new = {name: made for name, held in old.items() if (made := _replaced(held, numbers)) is not held}
+        return value.model_copy(update=new) if new else value
+    if isinstance(value, dict):
+        inner = {name: _replaced(held, numbers) for name, held in value.items()}
+        return inner if any(inner[name] is not value[name] for name in value) else value
+    if isinstance(value, tuple):
+        parts = [_replaced(held, numbers) for held in value]
+        if all(part is held for part, held in zip(parts, value, strict=True)):
+            return value
+        return type(value)(*parts) if hasattr(value, "_fields") else tuple(parts)
+    return value
+
 
 C = TypeVar("C", bound=Component)
 
@@ -74,6 +95,15 @@ class Project(ProjectFile):
         lacking = [tag for tag in tags if f"components.{tag}.{tail}" not in self._lines]
         chosen = lacking or tags
         return f"components.{chosen[0]}.{tail}" if chosen else "components"
+
+    def under(self, key: str) -> Iterator[Line]:
+        """Lines of a key and of all keys below it, in the order of reading, short forms written out."""
+        return (line for known, line in self._lines.items() if known == key or known.startswith(f"{key}."))
+
+    def with_numbers(self, numbers: Mapping[str, Any]) -> "Project":
+        """The project with other numbers (or arrays of samples) under some keys; its lines stay."""
+        changed = _replaced(self, numbers)
+        return changed if isinstance(changed, Project) else self
 
     def alternative(self, name: str) -> "Project":
         """The project with a named overlay; raises KeyError with the nearest name."""

@@ -182,7 +182,8 @@ class Reader:
         if isinstance(kind, Pair):
             return scalars.read_pair(self.record, kind, node, where, self.basis(node, where))
         if isinstance(kind, Words):
-            return scalars.read_words(self.record, kind, node, where)
+            entry = next((other.cls.example for other in plan.kinds if isinstance(other, One)), "")
+            return scalars.read_words(self.record, kind, node, where, entry)
         if Mark.FILE in plan.marks:
             return self.picture(node, where)
         return (

@@ -22,6 +22,7 @@ SPOKEN = {
 }
 SAME_AREA = 0.05
 MOST_WALLS = 50
+MOST_SUGGESTED = 50
 
 
 @dataclass
@@ -62,8 +63,8 @@ def _spoken(refers: Refers) -> str:
     return " or ".join(SPOKEN.get(of, of.replace("_", " ")) for of in refers.to)
 
 
-def _follow(reference: Reference, names: Names) -> tuple[str, str] | None:
-    """What is wrong with a reference, and what would be right."""
+def _follow(reference: Reference, names: Names, *, suggest: bool) -> tuple[str, str] | None:
+    """What is wrong with a reference, and what would be right (looking for it takes time)."""
     refers, name = reference.refers, reference.name
     if name in refers.words or (refers.tags_only and not _looks_like_tag(name)):
         return None
@@ -81,7 +82,7 @@ def _follow(reference: Reference, names: Names) -> tuple[str, str] | None:
             )
     if names.unsure.intersection(refers.to):
         return None
-    near = nearest(name, chain(refers.words, *lists))
+    near = nearest(name, chain(refers.words, *lists)) if suggest else ""
     every = list(chain(refers.words, *lists))
     instead = (
         f"write {near}"
@@ -102,7 +103,7 @@ def reference_faults(records: Iterable[Record], names: Names) -> Iterator[Fault]
     """Faults of all references that lead nowhere."""
     told = 0
     for reference in chain.from_iterable(record.references for record in records):
-        wrong = _follow(reference, names) if told < MOST_FAULTS else None
+        wrong = _follow(reference, names, suggest=told < MOST_SUGGESTED) if told < MOST_FAULTS else None
         if wrong:
             told += 1
             spot = reference.spot

@@ -125,14 +125,15 @@ def read_pair(record: Record, pair: Pair, node: Text, where: Where, basis: Basis
     return None if value is None or at is None else Rated(value, at)
 
 
-def read_words(record: Record, choice: Words, node: Text, where: Where) -> str | None:
-    """One of some words."""
+def read_words(record: Record, choice: Words, node: Text, where: Where, other: str = "") -> str | None:
+    """One of some words; ``other`` is what may stand there besides."""
     asked = plain(node.text)
     for word in choice.choices:
         if asked.casefold() == word.casefold():
             return word
     near = nearest(asked, choice.choices)
-    instead = f"write {near}" if near else f"write one of: {listed(choice.choices, 12)}"
+    besides = f", or {other}" if other else ""
+    instead = f"write {near}" if near else f"write one of: {listed(choice.choices, 12)}{besides}"
     record.fault(node.spot, VALUE, f"{where.label} cannot be '{shortened(asked)}'", instead)
     return None
 

@@ -218,3 +218,29 @@ def test_numbers_given_by_hand_keep_their_origin(desk):
     area = desk.read("vessel: {length: 13 m}\n").vessel.length
     assert Section(name="a", area=area).area.origin is area.origin
     assert isinstance(area, Traced)
+
+
+def test_numbers_are_replaced_by_their_key_for_a_study(desk):
+    project = desk.read(
+        """
+        vessel: {length: 13 m, beam: 4 m}
+        exhaust: {route: [[2 m, 0 m, 1 m], [1 m, 0 m, 2 m]]}
+        components: {P1: {kind: pump, curve: [[0 l/min, 9 kPa], [9 l/min, 0 kPa]]}}
+        """
+    )
+    other = project.with_numbers(
+        {"vessel.length": 14.0, "exhaust.route.2.z": 3.0, "components.P1.curve.1.pressure": 8e3}
+    )
+    assert (other.vessel.length, other.vessel.beam) == (14, 4)
+    assert other.exhaust.route[1] == (1, 0, 3)
+    assert other.components["P1"].curve[0].pressure == 8000
+    assert (project.vessel.length, project.exhaust.route[1].z) == (13, 2)
+    assert other.where("vessel.length") == project.where("vessel.length")
+    assert project.with_numbers({}) is project
+
+
+def test_what_a_short_form_was_written_out_to_can_be_shown(desk):
+    project = desk.read('zones: [{id: a, floats: true, windows: ["2 x 1 m x 1 m single 8 mm"]}]\n')
+    texts = {line.key: line.text for line in project.under("zones.a")}
+    assert texts["zones.a.sections.Windows.area"] == "2 x 1 m x 1 m"
+    assert texts["zones.a.sections.Windows.glazing.thickness"] == "8 mm"

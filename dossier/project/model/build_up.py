@@ -154,8 +154,8 @@ class BuildUp(Entry):
     )
 
     def objections(self) -> Iterator[Objection]:
-        """Nothing can be said of a build-up without layers."""
-        if not self.layers:
+        """Nothing can be said of a build-up without layers; a short form that fails has its own faults."""
+        if not (self.layers or self.like or self.plate or self.insulation or self.lining):
             yield Objection(
                 "",
                 "the build-up has no layers",

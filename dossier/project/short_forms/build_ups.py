@@ -102,7 +102,6 @@ def expanded_build_ups(build_ups: Map, faults: list[Fault]) -> Map:
 def _written_out(node: Map, faults: list[Fault]) -> Map:
     made = copied(node)
     parts = [part for part in PARTS if part in node.pairs]
-    before = len(faults)
     if parts and "layers" in node.pairs:
         what = f"the build-up has both layers and {parts[0]}"
         faults.append(fault(node.pairs[parts[0]].value, VALUE, what, "keep one of them"))
@@ -111,8 +110,6 @@ def _written_out(node: Map, faults: list[Fault]) -> Map:
     if layers:
         items: list[Node] = [layers[part] for part in PARTS if part in layers]
         made.put("layers", sequence(node, items), node.spot)
-    elif len(faults) > before:
-        made.put("layers", sequence(node, []), node.spot)
     frames = node.get("frames")
     if isinstance(frames, Text):
         written = _frames(frames, layers, faults)
