@@ -6,6 +6,7 @@ import re
 import shutil
 import subprocess
 from dataclasses import replace
+from pathlib import Path
 
 import pypdf
 import pypdfium2
@@ -14,6 +15,8 @@ import pytest
 from PIL import Image, ImageCms
 
 from dossier.notation import PageFault
+from dossier.rendering import pages as pdf_pages
+from dossier.rendering import pdf
 from dossier.rendering.blocks import (
     Attachment,
     Blank,
@@ -281,6 +284,34 @@ def test_progress_is_told_sheet_by_sheet(imprint, tmp_path):
     )
     assert count == 2
     assert told == [(1, 2), (2, 2)]
+
+
+JARS = Path("/usr/share/java")
+
+
+@pytest.mark.skipif(
+    not (JARS / "preflight.jar").exists() or shutil.which("java") is None, reason="no PDFBox preflight"
+)
+def test_a_twin_built_as_part_one_passes_the_preflight_of_pdfbox(sample, tmp_path, monkeypatch):
+    # the checker knows ISO 19005-1 only: part 1 has neither attachments nor object streams, all else is alike
+    monkeypatch.setattr(pdf, "PART", 1)
+    monkeypatch.setattr(pdf, "packed", lambda document: document.format())
+    out = tmp_path / "twin.pdf"
+    pdf_pages.render_pdf(sample.document(), replace(sample.IMPRINT, attachments=()), out)
+    names = (
+        "preflight",
+        "pdfbox2",
+        "xmpbox",
+        "fontbox2",
+        "fontbox",
+        "commons-logging",
+        "jaxb-api",
+        "javax.activation",
+    )
+    path = ":".join(str(jar) for name in names for jar in sorted(JARS.glob(f"{name}*.jar")))
+    java = [shutil.which("java"), "-cp", path, "org.apache.pdfbox.preflight.Validator_A1b", str(out)]
+    done = subprocess.run(java, capture_output=True, text=True, check=False)
+    assert "is a valid PDF/A-1b file" in done.stdout, done.stdout + done.stderr
 
 
 @pytest.mark.skipif(shutil.which("qpdf") is None, reason="qpdf is not installed")

@@ -120,7 +120,7 @@ def pair(block: Pair, setting: Setting, room: Room) -> list[Item]:
     stands = Stands.FULL if room.full > room.width else room.stands
     return [
         PairItem(
-            height, 6.5 * MM, 6.5 * MM, stands, what="a pair", left=left, right=right,
+            height, 6.5 * MM, 6.5 * MM, stands, floats=True, what="a pair", left=left, right=right,
             right_x=left_width + gutter,
         )
     ]  # fmt: skip
