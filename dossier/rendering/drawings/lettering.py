@@ -1,6 +1,6 @@
 """How wide a text is, and how it folds: the lettering of the drawings."""
 
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 from reportlab.pdfbase import pdfmetrics
@@ -36,6 +36,7 @@ def face(weight: str) -> str:
     return name
 
 
+@lru_cache(maxsize=20000)
 def text_width(text: str, size: float, weight: str = REGULAR) -> float:
     """Width of a text in millimetres; ``size`` in points."""
     return float(pdfmetrics.stringWidth(text, face(weight), size)) * POINT

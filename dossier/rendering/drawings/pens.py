@@ -11,6 +11,7 @@ RETURN_INK = "1F5F99"
 FRAME = Pen(0.7)
 WIDE = Pen(0.5)
 OUTLINE = Pen(0.5)
+MIDDLE = Pen(0.35)
 NARROW = Pen(0.25)
 HAIR = Pen(0.14)
 HIDDEN = Pen(0.25, (3.0, 0.75))

@@ -38,7 +38,9 @@ VALVES = (
 )
 INLINE = ("buffer", "air_separator", "water_heater", "recovery_exchanger", "pump")
 NAMES = ("Saloon · 2.0 kW", "", "Starboard-quarter-berth-and-oilskin-locker-under-the-side-deck", "R & D <1>")
-FORM = Form(TitleBlock(title="Heating circuit", boat="Marsh Heron", scale="not to scale"), "A4", ("Mode heating.",))
+FORM = Form(
+    TitleBlock(title="Heating circuit", boat="Marsh Heron", scale="not to scale"), "A4", ("Mode heating.",)
+)
 
 
 class Trees:
@@ -60,7 +62,9 @@ class Trees:
         return Run(side, flow, self.pick("", "72 °C", "161.6 °F"))
 
     def valve(self):
-        return Unit(self.tag("V"), self.pick(*VALVES), state=self.pick("", "open", "shut", "Kv 0.98, 2.3 turns"))
+        return Unit(
+            self.tag("V"), self.pick(*VALVES), state=self.pick("", "open", "shut", "Kv 0.98, 2.3 turns")
+        )
 
     def emitter(self):
         kind = self.pick(*EMITTERS)
@@ -123,7 +127,10 @@ def any_circuit(seed):
     ]
     recovery = [u for u in ring if isinstance(u, Unit) and u.kind == "recovery_exchanger"]
     engine = Unit("G1", "generator", name="Generator", facts=("7 kW jacket",))
-    sides += [EngineSide(u.tag, engine, (Unit("V60", "shut_valve"),), (Unit("V61", "shut_valve"),)) for u in recovery]
+    sides += [
+        EngineSide(u.tag, engine, (Unit("V60", "shut_valve"),), (Unit("V61", "shut_valve"),))
+        for u in recovery
+    ]
     joins = [
         Join(
             Unit("T200", "header_tank", facts=("12 l",)),
