@@ -218,6 +218,8 @@ def test_what_is_no_unit_is_refused(text):
         unit(text)
 
 
+COLUMN_OF_WATER = {"mWC", "mH2O", "metre_of_water"}
+"""Not in every version of pint; checked among the published sizes above."""
 NAMED_OTHERWISE = {
     "USgal": "gallon",
     "UKgal": "imperial_gallon",
@@ -229,9 +231,6 @@ NAMED_OTHERWISE = {
     "gallon_per_minute": "gallon/min",
     "lpm": "l/min",
     "litre_per_minute": "l/min",
-    "mWC": "m_H2O",
-    "mH2O": "m_H2O",
-    "metre_of_water": "m_H2O",
     "pound_force_per_square_inch": "psi",
     "kn": "knot",
     "rpm": "1/min",
@@ -248,7 +247,7 @@ def pints_own():
     return pint.UnitRegistry()
 
 
-@pytest.mark.parametrize("name", sorted(names()))
+@pytest.mark.parametrize("name", sorted(names() - COLUMN_OF_WATER))
 def test_units_agree_with_the_full_registry_of_pint(name, pints_own):
     theirs = NAMED_OTHERWISE.get(name, name)
     one, zero = (pints_own.Quantity(figure, theirs).to_base_units().magnitude for figure in (1.0, 0.0))
