@@ -7,16 +7,22 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from dossier.notation import NotAssessed
+from dossier.notation import NotAssessed, Real
+from dossier.physics.zones import total_heat_flow
 from dossier.sizing.circuit import Circuit, circuit
 from dossier.sizing.cold_start import ColdStart, cold_start
 from dossier.sizing.combustion_air import AirStudy, combustion_air
 from dossier.sizing.coolant import Coolant, coolant_study
+from dossier.sizing.electrics import ElectricsStudy, electrics
 from dossier.sizing.exhaust import ExhaustStudy, exhaust
 from dossier.sizing.exhaust_candidates import candidates
 from dossier.sizing.expansion import Expansion, expansion
+from dossier.sizing.fuel import FuelStudy, fuel
+from dossier.sizing.header_margins import HeaderMargins, header_margins
 from dossier.sizing.heat_loss import HeatLoss, heat_loss
 from dossier.sizing.held import HeldRooms, held_rooms
+from dossier.sizing.masses import Masses, masses
+from dossier.sizing.placement import Placement, placement
 from dossier.sizing.pressures import Pressures, pressures
 from dossier.sizing.ring import Operation, RingStudy, ring_study
 
@@ -40,6 +46,11 @@ class Study:
     exhaust: ExhaustStudy | NotAssessed
     candidates: Mapping[str, ExhaustStudy]
     air: AirStudy | NotAssessed
+    fuel: FuelStudy | NotAssessed
+    electrics: ElectricsStudy | NotAssessed
+    placement: Placement | NotAssessed
+    header_margins: HeaderMargins | NotAssessed
+    masses: Masses | NotAssessed
 
     @property
     def operations(self) -> Mapping[str, Operation]:
@@ -68,4 +79,24 @@ def study(project: "Project") -> Study:
         exhaust=way_out,
         candidates=candidates(project, loss),
         air=combustion_air(project, way_out),
+        fuel=fuel(project, heat_at_burner(loss, ring)),
+        electrics=electrics(project, None, None),
+        placement=placement(project, project.exhaust.route if project.exhaust else None),
+        header_margins=header_margins(project),
+        masses=masses(project, content_by_tag(mix)),
     )
+
+
+def heat_at_burner(loss: HeatLoss | NotAssessed, ring: RingStudy | NotAssessed) -> Real | None:
+    """Heat that the burner must give on the design night: the load, and what pipes lose outside the rooms."""
+    if isinstance(loss, NotAssessed):
+        return None
+    heat = None if isinstance(ring, NotAssessed) or ring.design is None else ring.design.heat
+    return loss.total if heat is None else total_heat_flow(loss.total, heat.outside)
+
+
+def content_by_tag(mix: Coolant | NotAssessed) -> Mapping[str, Real] | None:
+    """Coolant in each part, None where the content is not known."""
+    if isinstance(mix, NotAssessed) or mix.volume is None:
+        return None
+    return {content.tag: content.volume for content in mix.contents}
