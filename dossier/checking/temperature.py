@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Any
 from dossier.checking.aboard import lacks, of_kind
 from dossier.checking.finding import Finding, Limit, judge, not_applicable, not_assessed, worst_of
 from dossier.notation import NotAssessed
+from dossier.sizing.sources_of_heat import burner_model
 
 if TYPE_CHECKING:
     from dossier.sizing.ring_results import ModeHeat
@@ -75,7 +76,7 @@ def supply_reached(study: "Study", limit: Limit) -> Finding:
         source = heat.sources.get(burner.tag)
         if source is None:
             continue
-        model = study.ring.burners[burner.tag]
+        model = burner_model(burner.tag, burner)
         lowest = float(model.setpoint) - float(model.band)
         value = limit.value if limit.overridden else lowest + float(limit.value or 0.0)
         each.append(
