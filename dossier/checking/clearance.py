@@ -70,7 +70,7 @@ def inside(study: "Study", limit: Limit) -> Finding:
         why = "" if part.compartment else "its middle lies in none of the compartments drawn"
         missing = ["layout.compartments"]
         found.append((part.tag, judge(limit, part.inside, key=key, missing=missing, why=why)))
-    return together(limit, found, none="no part is placed")
+    return together(limit, found) if found else not_assessed(limit, ["layout.places"])
 
 
 def access(study: "Study", limit: Limit) -> Finding:

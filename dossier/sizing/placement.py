@@ -6,7 +6,7 @@ is asked in ``hot_parts``, how high the header hangs in ``header_margins``.
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from math import degrees
+from math import degrees, prod
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.notation import NotAssessed, Real, q
@@ -132,9 +132,13 @@ def middle_of(box: Box) -> tuple[float, float, float]:
 
 
 def compartment_of(box: Box, compartments: Mapping[str, Box]) -> str:
-    """Name of the compartment that holds the middle of a box, the roomiest for it; empty where none does."""
+    """Name of the smallest compartment that holds the middle of a box; empty where none does."""
     holding = {name: room for name, room in compartments.items() if is_inside(middle_of(box), room)}
-    return max(holding, key=lambda name: float(margin_inside(box, holding[name])), default="")
+    return min(holding, key=lambda name: _volume(holding[name]), default="")
+
+
+def _volume(box: Box) -> float:
+    return prod(float(high) - float(low) for low, high in zip(box.low, box.high, strict=True))
 
 
 def placement(project: "Project", exhaust_route: Sequence[Point] | None) -> Placement | NotAssessed:
