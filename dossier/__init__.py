@@ -4,6 +4,8 @@
 
     assessment = assess(load("boat.yaml"))
     render(assessment, "out", edition="full")
+
+The commands of ``dossier --help`` are thin over these.
 """
 
 from importlib import import_module
