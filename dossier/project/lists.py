@@ -9,12 +9,16 @@ from dossier.project.entries import split_by_comma
 from dossier.project.fields import Many, Named, One, Plan, Row, Words
 from dossier.project.figures import plain
 from dossier.project.model.components import Component
-from dossier.project.model.entry import Entry
+from dossier.project.model.entry import Entry, Mark
+from dossier.project.model.envelope import Zone
 from dossier.project.model.values import Point, Size
-from dossier.project.nodes import List, Map, Node, Spot, Text, shortened, words
+from dossier.project.nodes import List, Map, Node, Pair, Spot, Text, shortened, words
+from dossier.project.overlay import laid
 from dossier.project.places import read_place
 from dossier.project.record import REFERENCE, VALUE, Where
 from dossier.project.scalars import read_number, read_words
+from dossier.project.short_forms.parts import expanded_components
+from dossier.project.short_forms.rooms import expanded_zone
 
 if TYPE_CHECKING:
     from dossier.project.reader import Reader
@@ -61,6 +65,9 @@ def read_list(reader: "Reader", kind: Many, node: Node, where: Where) -> tuple[A
         if not isinstance(rows, List):
             return None
         node = rows
+        if kind.item.kinds == (One(Zone),):
+            zones = (expanded_zone(row, reader.record.faults) for row in rows.items if isinstance(row, Map))
+            node = List(list(zones), rows.spot, rows.layer)
     item = kind.item.kinds[0]
     if isinstance(item, One):
         return _entries(reader, item.cls, kind.item, node, where)
@@ -105,6 +112,35 @@ def _entries(reader: "Reader", cls: type[Entry], plan: Plan, node: List, where: 
     return tuple(found)
 
 
+def _named_pairs(
+    reader: "Reader", kind: Named, plan: Plan, node: Map, where: Where
+) -> list[tuple[str, Pair]]:
+    """Names and their values; rows of a table first, with what an overlay says of them laid on top."""
+    tabled = "from" in node.pairs and Mark.TABLE in plan.marks
+    own = [
+        (name, pair)
+        for name, pair in node.pairs.items()
+        if not (name == "basis" and isinstance(pair.value, Text)) and not (tabled and name == "from")
+    ]
+    rows = table_of(reader, kind.value, node, where) if tabled else None
+    if not isinstance(rows, Map):
+        return own
+    if kind.value.kinds == (One(Component),):
+        rows = expanded_components(rows, reader.record.faults)
+    layer = node.pairs["from"].value.layer
+    over = {name: pair for name, pair in own if name in rows.pairs and pair.value.layer > layer}
+    laid_on = [
+        (
+            name,
+            Pair(over[name].spot, laid(pair.value, over[name].value, removing=True))
+            if name in over
+            else pair,
+        )
+        for name, pair in rows.pairs.items()
+    ]
+    return [*laid_on, *((name, pair) for name, pair in own if name not in over)]
+
+
 def read_named(reader: "Reader", kind: Named, plan: Plan, node: Node, where: Where) -> dict[str, Any] | None:
     """A mapping of names to values."""
     if not isinstance(node, Map):
@@ -112,17 +148,14 @@ def read_named(reader: "Reader", kind: Named, plan: Plan, node: Node, where: Whe
     where = reader.stated(node, where)
     value = kind.value.kinds[0] if kind.value.kinds else None
     cls = value.cls if isinstance(value, One) else None
-    rows = table_of(reader, kind.value, node, where) if "from" in node.pairs and plan.marks else None
     found: dict[str, Any] = {}
     seen: dict[str, str] = {}
     what = (cls.named_as if cls else "") or "entry"
     torn = split_by_comma(reader, node)
-    pairs = [*(rows.pairs.items() if isinstance(rows, Map) else ()), *node.pairs.items()]
-    for name, pair in pairs:
-        apart = (name == "basis" and isinstance(pair.value, Text)) or (name == "from" and plan.marks)
-        if apart or name in torn:
+    for name, pair in _named_pairs(reader, kind, plan, node, where):
+        if name in torn or not good_name(reader, name, pair.spot, what):
             continue
-        if not good_name(reader, name, pair.spot, what) or not unlike(reader, name, pair.spot, seen, what):
+        if not unlike(reader, name, pair.spot, seen, what):
             continue
         if not _name_stands(reader, kind.name, Text(name, pair.spot), where):
             continue

@@ -32,11 +32,12 @@ def merged(base: Map, over: Map, *, removing: bool = True) -> Map:
     pairs = dict(base.pairs)
     for key, pair in over.pairs.items():
         old = base.pairs.get(key)
-        pairs[key] = Pair(pair.spot, _laid(old.value, pair.value, removing=removing)) if old else pair
+        pairs[key] = Pair(pair.spot, laid(old.value, pair.value, removing=removing)) if old else pair
     return Map(pairs, base.spot, base.layer)
 
 
-def _laid(old: Node, new: Node, *, removing: bool) -> Node:
+def laid(old: Node, new: Node, *, removing: bool) -> Node:
+    """A value with another laid over it."""
     if isinstance(new, Text):
         return replace(new, removes=True) if removing and _is_none(new) else new
     if isinstance(old, Map) and isinstance(new, Map):

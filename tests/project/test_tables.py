@@ -164,6 +164,30 @@ def test_components_stand_under_their_tag(desk):
     assert list(components) == ["F1", "V1", "V2"]
 
 
+def test_an_overlay_lies_on_the_rows_of_a_table(desk):
+    desk.put("parts.csv", "tag,kind,output [kW],power [W]\nF1,fan_coil,4.0,25\nF2,fan_coil,3.0,20\n")
+    project = desk.read(
+        """
+        components: {from: parts.csv}
+        alternatives: {one: {components: {F1: {power: 30 W}, F2: none, F3: {kind: fan_coil}}}}
+        """
+    )
+    other = project.alternative("one").components
+    assert list(other) == ["F1", "F3"]
+    assert (other["F1"].output, other["F1"].power) == (4000, 30)
+    assert list(project.components) == ["F1", "F2"]
+    assert "the name 'F1' is given twice" in desk.fault("components: {from: parts.csv, F1: {kind: pump}}\n")
+
+
+def test_short_forms_stand_in_tables_too(desk):
+    desk.put("parts.csv", "tag,typical\nF1,fan coil 4 kW\n")
+    desk.put("zones.csv", "id,target [degC],air,windows\ncabin,20,tight,2 x 1 m x 1 m single 8 mm\n")
+    project = desk.read("zones: {from: zones.csv}\ncomponents: {from: parts.csv}\n")
+    assert project.components["F1"].output == 4000
+    assert project.zones[0].air_changes == pytest.approx(0.5 / 3600)
+    assert project.zones[0].sections[0].area == 2
+
+
 @pytest.mark.parametrize(
     ("content", "said"),
     [
