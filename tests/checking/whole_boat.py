@@ -140,7 +140,7 @@ NO_BURNER = {
 
 def changed(text, changes):
     """The mapping of a file with dotted keys set, or left out where they are set to None."""
-    whole = deepcopy(yaml.load(text, yaml.BaseLoader))  # noqa: S506 - constructs nothing but text
+    whole = yaml.load(text, yaml.CBaseLoader)  # noqa: S506 - constructs nothing but text
     for path, value in changes.items():
         *way, last = path.split(".")
         here = whole
@@ -159,7 +159,8 @@ def project_of(changes=None, text=CUTTER):
     """The project with keys changed, read as from its file."""
     with TemporaryDirectory() as folder:
         file = Path(folder) / "boat.yaml"
-        file.write_text(yaml.safe_dump(changed(text, changes or {}), allow_unicode=True), encoding="utf-8")
+        written = yaml.dump(changed(text, changes or {}), Dumper=yaml.CSafeDumper, allow_unicode=True)
+        file.write_text(written, encoding="utf-8")
         return load(file)
 
 
