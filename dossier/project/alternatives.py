@@ -44,14 +44,14 @@ def read_alternatives(
     known = set(faults) | set(base.doubts)
     plan = keys_of(ProjectFile)["alternatives"].plan
     notes = _notes(node)
-    value = reader.read(plan, notes if isinstance(notes, Map) else node, TOP.under("alternatives"))
+    held = reader.read(plan, notes if isinstance(notes, Map) else node, TOP.under("alternatives"))
     faults += reader.record.faults
-    if not isinstance(node, Map) or not isinstance(value, dict):
+    if not isinstance(node, Map) or not isinstance(held, dict):
         return found
-    read.update(value)
+    read.update(held)
     plain = Map({key: pair for key, pair in root.pairs.items() if key != "alternatives"}, root.spot)
-    for name in value:
-        overlay = node.pairs[name].value
+    for name in held:
+        overlay = node.pairs[name].node
         other = _alternative(overlay, plain, folder, defaults, base)
         faults += [_told(fault, name) for fault in other.faults if fault not in known]
         other.doubts = [doubt for doubt in other.doubts if doubt not in known] + base.doubts
@@ -66,12 +66,10 @@ def _notes(node: Node) -> Node:
     own = keys_of(Alternative)
     pairs = {}
     for name, pair in node.pairs.items():
-        value = pair.value
-        if isinstance(value, Map):
-            value = Map(
-                {key: p for key, p in value.pairs.items() if key in own or key == "basis"}, value.spot
-            )
-        pairs[name] = type(pair)(pair.spot, value)
+        held = pair.node
+        if isinstance(held, Map):
+            held = Map({key: p for key, p in held.pairs.items() if key in own or key == "basis"}, held.spot)
+        pairs[name] = type(pair)(pair.spot, held)
     return Map(pairs, node.spot)
 
 
@@ -86,7 +84,7 @@ def _alternative(
     if not isinstance(stated, Map):
         return Reading()
     faults = [
-        at(pair.value, KEY, f"an alternative has no {key}", "write it in the project file")
+        at(pair.node, KEY, f"an alternative has no {key}", "write it in the project file")
         for key, pair in stated.pairs.items()
         if key in NOT_IN_OVERLAY
     ]

@@ -14,7 +14,7 @@ from dossier.project.fields import Items, Many, One, Plan, Row, keys_of, kinds_k
 from dossier.project.model.circuit import Pipe
 from dossier.project.model.components import Component
 from dossier.project.nodes import List, Map, Node, Pair, Spot, Text, in_layer, shortened, words
-from dossier.project.record import KEY, REFERENCE, VALUE, Where
+from dossier.project.record import KEY, REFERENCE, UNREADABLE, Where
 from dossier.project.source_file import LARGEST_TABLE, clean_text
 from dossier.project.syntax import compose
 from dossier.project.units import UnknownUnit, unit
@@ -68,15 +68,15 @@ def _rows(reader: "Reader", name: str, text: str) -> list[tuple[int, list[str]]]
             begins = parser.line_num + 1
             if len(rows) > MOST_ROWS or len(cells) > MOST_COLUMNS:
                 what = f"the table has more than {MOST_ROWS} rows or {MOST_COLUMNS} columns"
-                reader.record.fault(Spot(name, begins), VALUE, what, "split it")
+                reader.record.fault(Spot(name, begins), UNREADABLE, what, "split it")
                 return None
     except csv.Error:
         reader.record.fault(
-            Spot(name, parser.line_num), VALUE, "the table cannot be read from here on", "save it anew"
+            Spot(name, parser.line_num), UNREADABLE, "the table cannot be read from here on", "save it anew"
         )
         return None
     if not rows:
-        reader.record.fault(Spot(name, 1), VALUE, "the table is empty", "write its heads and rows")
+        reader.record.fault(Spot(name, 1), UNREADABLE, "the table is empty", "write its heads and rows")
         return None
     return rows
 
@@ -106,7 +106,7 @@ def _heads(reader: "Reader", name: str, row: tuple[int, list[str]], known: froze
                     unit(used)
                 except UnknownUnit as error:
                     instead = f"write [{error.near}]" if error.near else "write a unit such as [m2]"
-                    reader.record.fault(spot, VALUE, f"'{shortened(used)}' is no known unit", instead)
+                    reader.record.fault(spot, UNREADABLE, f"'{shortened(used)}' is no known unit", instead)
                     continue
             heads.append(Head(key, used, column))
     return heads
@@ -119,7 +119,7 @@ def _cell(reader: "Reader", head: Head, cell: str, spot: Spot, plan: Plan | None
             node, faults = compose(cell, spot.file)
         except ProjectFaults as error:
             what = error.faults[0].what
-            reader.record.fault(spot, VALUE, f"{head.key}: {what}", error.faults[0].instead)
+            reader.record.fault(spot, UNREADABLE, f"{head.key}: {what}", error.faults[0].instead)
             return None
         reader.record.faults.extend(faults)
         return placed(node, spot) if node is not None else None
@@ -128,7 +128,7 @@ def _cell(reader: "Reader", head: Head, cell: str, spot: Spot, plan: Plan | None
         return List([Text(_figure(part, head.unit), spot) for part in parts if part], spot)
     if head.unit and not _FIGURE.fullmatch(cell) and cell[0] in "0123456789.+-−":
         what = f"{head.key} has its unit in the head, found '{shortened(cell)}'"
-        reader.record.fault(spot, VALUE, what, "write the figure alone")
+        reader.record.fault(spot, UNREADABLE, what, "write the figure alone")
         return None
     return Text(_figure(cell, head.unit), spot)
 
@@ -143,7 +143,7 @@ def placed(node: Node, spot: Spot) -> Node:
         return Text(node.text, spot, node.plain)
     if isinstance(node, List):
         return List([placed(item, spot) for item in node.items], spot)
-    return Map({key: Pair(spot, placed(pair.value, spot)) for key, pair in node.pairs.items()}, spot)
+    return Map({key: Pair(spot, placed(pair.node, spot)) for key, pair in node.pairs.items()}, spot)
 
 
 def _entry(reader: "Reader", heads: list[Head], cells: list[str], spot: Spot, plans: dict[str, Plan]) -> Map:
@@ -193,7 +193,10 @@ def table_of(reader: "Reader", plan: Plan, node: Map, where: Where) -> List | Ma
     if not isinstance(written, Text):
         spot = written.spot if written is not None else node.spot
         reader.record.fault(
-            spot, VALUE, f"from names a file, found {words(written)}", f"write {{from: {where.label}.csv}}"
+            spot,
+            UNREADABLE,
+            f"from names a file, found {words(written)}",
+            f"write {{from: {where.label}.csv}}",
         )
         return None
     found = _lines(reader, written)
@@ -208,7 +211,7 @@ def table_of(reader: "Reader", plan: Plan, node: Map, where: Where) -> List | Ma
         spot = Spot(name, line)
         if len(cells) > width and any(cells[width:]):
             what = f"the row has {len(cells)} cells, its heads are {width}"
-            reader.record.fault(spot, VALUE, what, "put cells that hold a comma in quotes")
+            reader.record.fault(spot, UNREADABLE, what, "put cells that hold a comma in quotes")
             continue
         entries.append(_entry(reader, heads, cells, spot, plans))
     rows_of: List | Map = List(list(entries), Spot(name, 1))
@@ -223,10 +226,10 @@ def _by_name(reader: "Reader", entries: list[Map], naming: str, spot: Spot) -> M
     rows = Map({}, spot)
     for entry in entries:
         name = entry.pairs.pop(naming, None)
-        if name is None or not isinstance(name.value, Text):
+        if name is None or not isinstance(name.node, Text):
             reader.record.fault(entry.spot, KEY, f"the row has no {naming}", f"fill its column {naming}")
             continue
-        word = name.value.text
+        word = name.node.text
         if naming == "branch":
             branch = rows.get(word)
             if not isinstance(branch, List):

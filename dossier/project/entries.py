@@ -11,7 +11,7 @@ from dossier.project.model.components import Component
 from dossier.project.model.entry import Entry, Objection
 from dossier.project.nearest import listed, nearest
 from dossier.project.nodes import Map, Node, Spot, Text, shortened, words
-from dossier.project.record import KEY, MISSING, VALUE, Where
+from dossier.project.record import KEY, MISSING, UNREADABLE, Where
 
 if TYPE_CHECKING:
     from dossier.project.reader import Reader
@@ -43,15 +43,15 @@ def split_by_comma(reader: "Reader", node: Map) -> set[str]:
     torn: set[str] = set()
     pairs = list(node.pairs.items())
     for (key, pair), (rest, after) in pairwise(pairs):
-        value, nothing = pair.value, after.value
-        if not (isinstance(value, Text) and isinstance(nothing, Text) and rest[:1].isdigit()):
+        held, nothing = pair.node, after.node
+        if not (isinstance(held, Text) and isinstance(nothing, Text) and rest[:1].isdigit()):
             continue
-        whole = value.plain and re.fullmatch(r"[-+−]?[0-9]+", value.text)
+        whole = held.plain and re.fullmatch(r"[-+−]?[0-9]+", held.text)
         if whole and nothing.plain and not nothing.text:
             torn |= {key, rest}
-            what = f"{shortened(key)} is torn by its comma, found '{value.text},{shortened(rest)}'"
+            what = f"{shortened(key)} is torn by its comma, found '{held.text},{shortened(rest)}'"
             reader.record.fault(
-                value.spot, VALUE, what, f"write {shortened(key)}: {value.text}.{shortened(rest)}"
+                held.spot, UNREADABLE, what, f"write {shortened(key)}: {held.text}.{shortened(rest)}"
             )
     return torn
 
@@ -69,10 +69,10 @@ def _read_keys(reader: "Reader", keys: Mapping[str, Key], node: Map, where: Wher
         if key is None:
             read.meant.add(reader.unknown(name, pair.spot, keys))
             continue
-        value = reader.read(key.plan, pair.value, where.under(name, spot=pair.spot))
-        if value is not None:
-            read.values[key.attribute] = value
-        elif not (isinstance(pair.value, Text) and pair.value.removes):
+        held = reader.read(key.plan, pair.node, where.under(name, spot=pair.spot))
+        if held is not None:
+            read.values[key.attribute] = held
+        elif not (isinstance(pair.node, Text) and pair.node.removes):
             read.unread.add(name)
         if len(reader.record.faults) > before:
             read.faulty.add(name)
@@ -81,11 +81,11 @@ def _read_keys(reader: "Reader", keys: Mapping[str, Key], node: Map, where: Wher
 
 def _object(reader: "Reader", objection: Objection, node: Map) -> None:
     pair = node.pairs.get(objection.key)
-    spot = pair.value.spot if pair else node.spot
+    spot = pair.node.spot if pair else node.spot
     if objection.doubt:
         reader.record.doubt(spot, objection.what, objection.instead)
     else:
-        rank = MISSING if objection.missing else VALUE
+        rank = MISSING if objection.missing else UNREADABLE
         reader.record.fault(spot, rank, objection.what, objection.instead)
 
 
@@ -132,12 +132,14 @@ def component_kind(reader: "Reader", node: Map, where: Where) -> type[Component]
             reader.record.fault(node.spot, MISSING, f"{where.label} has no kind", "write {kind: burner, …}")
         return None
     if not isinstance(kind, Text):
-        reader.record.fault(kind.spot, VALUE, f"kind is one word, found {words(kind)}", "write kind: burner")
+        reader.record.fault(
+            kind.spot, UNREADABLE, f"kind is one word, found {words(kind)}", "write kind: burner"
+        )
         return None
     word = kind.text.strip()
     if word in Component.kinds:
         return Component.kinds[word]
     near = nearest(word, Component.kinds)
     instead = f"write {near}" if near else f"write one of: {listed(sorted(Component.kinds), 40)}"
-    reader.record.fault(kind.spot, VALUE, f"there is no kind of component '{shortened(word)}'", instead)
+    reader.record.fault(kind.spot, UNREADABLE, f"there is no kind of component '{shortened(word)}'", instead)
     return None

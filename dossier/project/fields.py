@@ -40,7 +40,7 @@ class Num:
 class Pair:
     """A rated pair."""
 
-    value: Num
+    rated: Num
     at: Num
 
 
@@ -85,7 +85,7 @@ class Named:
     """A mapping of names to values."""
 
     name: Plan
-    value: Plan
+    held: Plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,8 +136,8 @@ def _kind(annotation: Any, marks: tuple[Any, ...]) -> Kind:  # noqa: PLR0911 - o
             return Items()
         return Many(plan_of(parts[0], marks))
     if origin is not None and issubclass(origin, Mapping):
-        value = plan_of(parts[1], ())
-        return Named(plan_of(parts[0], ()), value)
+        held = plan_of(parts[1], ())
+        return Named(plan_of(parts[0], ()), held)
     if isinstance(annotation, type) and issubclass(annotation, Entry):
         return One(annotation)
     if isinstance(annotation, type) and issubclass(annotation, tuple):

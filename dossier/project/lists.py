@@ -15,7 +15,7 @@ from dossier.project.model.values import Point, Size
 from dossier.project.nodes import List, Map, Node, Pair, Spot, Text, shortened, words
 from dossier.project.overlay import laid
 from dossier.project.places import read_place
-from dossier.project.record import REFERENCE, VALUE, Where
+from dossier.project.record import REFERENCE, UNREADABLE, Where
 from dossier.project.scalars import read_number, read_words
 from dossier.project.short_forms.parts import expanded_components
 from dossier.project.short_forms.rooms import expanded_zone
@@ -29,10 +29,10 @@ LONGEST_NAME = 80
 def good_name(reader: "Reader", name: str, spot: Spot, what: str) -> bool:
     """Whether a name of the user can stand in results; a fault where it cannot."""
     if len(name) > LONGEST_NAME:
-        reader.record.fault(spot, VALUE, f"the name '{shortened(name, 30)}' is too long", "shorten it")
+        reader.record.fault(spot, UNREADABLE, f"the name '{shortened(name, 30)}' is too long", "shorten it")
     elif not any(letter.isalnum() for letter in name):
         reader.record.fault(
-            spot, VALUE, f"{what} '{shortened(name)}' has no letter or digit", "give it a name"
+            spot, UNREADABLE, f"{what} '{shortened(name)}' has no letter or digit", "give it a name"
         )
     else:
         return True
@@ -76,7 +76,7 @@ def read_list(reader: "Reader", kind: Many, node: Node, where: Where) -> tuple[A
         reader.read(kind.item, part, where.under(str(place), label))
         for place, part in enumerate(node.items, 1)
     )
-    return tuple(value for value in read if value is not None)
+    return tuple(held for held in read if held is not None)
 
 
 def name_of(cls: type[Entry], node: Node) -> Text | None:
@@ -120,21 +120,19 @@ def _named_pairs(
     own = [
         (name, pair)
         for name, pair in node.pairs.items()
-        if not (name == "basis" and isinstance(pair.value, Text)) and not (tabled and name == "from")
+        if not (name == "basis" and isinstance(pair.node, Text)) and not (tabled and name == "from")
     ]
-    rows = table_of(reader, kind.value, node, where) if tabled else None
+    rows = table_of(reader, kind.held, node, where) if tabled else None
     if not isinstance(rows, Map):
         return own
-    if kind.value.kinds == (One(Component),):
+    if kind.held.kinds == (One(Component),):
         rows = expanded_components(rows, reader.record.faults)
-    layer = node.pairs["from"].value.layer
-    over = {name: pair for name, pair in own if name in rows.pairs and pair.value.layer > layer}
+    layer = node.pairs["from"].node.layer
+    over = {name: pair for name, pair in own if name in rows.pairs and pair.node.layer > layer}
     laid_on = [
         (
             name,
-            Pair(over[name].spot, laid(pair.value, over[name].value, removing=True))
-            if name in over
-            else pair,
+            Pair(over[name].spot, laid(pair.node, over[name].node, removing=True)) if name in over else pair,
         )
         for name, pair in rows.pairs.items()
     ]
@@ -146,8 +144,8 @@ def read_named(reader: "Reader", kind: Named, plan: Plan, node: Node, where: Whe
     if not isinstance(node, Map):
         return {}
     where = reader.stated(node, where)
-    value = kind.value.kinds[0] if kind.value.kinds else None
-    cls = value.cls if isinstance(value, One) else None
+    held = kind.held.kinds[0] if kind.held.kinds else None
+    cls = held.cls if isinstance(held, One) else None
     found: dict[str, Any] = {}
     seen: dict[str, str] = {}
     what = (cls.named_as if cls else "") or "entry"
@@ -159,9 +157,9 @@ def read_named(reader: "Reader", kind: Named, plan: Plan, node: Node, where: Whe
             continue
         if not _name_stands(reader, kind.name, Text(name, pair.spot), where):
             continue
-        if cls and cls.named_as and not (isinstance(pair.value, Text) and pair.value.removes):
-            reader.record.name(cls.named_as, name, _component_kind(cls, pair.value), pair.spot)
-        entry = reader.read(kind.value, pair.value, where.under(name, spot=pair.spot))
+        if cls and cls.named_as and not (isinstance(pair.node, Text) and pair.node.removes):
+            reader.record.name(cls.named_as, name, _component_kind(cls, pair.node), pair.spot)
+        entry = reader.read(kind.held, pair.node, where.under(name, spot=pair.spot))
         if entry is not None:
             found[name] = entry
     return found
@@ -192,7 +190,7 @@ def _parts(reader: "Reader", kind: Row, node: Node) -> list[Node] | None:
             if key not in names:
                 reader.unknown(key, pair.spot, names)
                 return None
-        return [node.pairs[name].value for name in names if name in node.pairs]
+        return [node.pairs[name].node for name in names if name in node.pairs]
     if kind.cls is not Size:
         return []
     return [Text(part, node.spot, node.plain, node.layer) for part in plain(node.text).split(" x ")]
@@ -210,15 +208,15 @@ def read_row(reader: "Reader", kind: Row, node: Node, where: Where) -> Any:
         return None
     values: list[Traced] = []
     for (name, num), part in zip(kind.fields, parts, strict=True):
-        inner, value = where.under(name, f"{name} of {where.label}"), part
+        inner, held = where.under(name, f"{name} of {where.label}"), part
         if isinstance(part, Map) and "is" in part.pairs:
-            value, inner = reader.long_form(part, inner)
-        if isinstance(value, Text):
-            number = read_number(reader.record, num, value, inner, reader.basis(value, inner))
+            held, inner = reader.long_form(part, inner)
+        if isinstance(held, Text):
+            number = read_number(reader.record, num, held, inner, reader.basis(held, inner))
             values += [number] if number is not None else []
         else:
-            what = f"{inner.label} is one figure, found {words(value)}"
-            reader.record.fault(value.spot, VALUE, what, "write 2.1 m")
+            what = f"{inner.label} is one figure, found {words(held)}"
+            reader.record.fault(held.spot, UNREADABLE, what, "write 2.1 m")
     return kind.cls(*values) if len(values) == len(kind.fields) else None
 
 
@@ -234,10 +232,10 @@ def _not_a_row(reader: "Reader", kind: Row, node: Node, where: Where) -> None:
         number = {1: "one item", 2: "two items", 4: "four items", 5: "five items", 6: "six items"}.get(
             len(node.items), f"{len(node.items)} items"
         )
-        reader.record.fault(node.spot, VALUE, f"{what}; this has {number}", instead)
+        reader.record.fault(node.spot, UNREADABLE, f"{what}; this has {number}", instead)
     else:
         found = f"'{words(node)}'" if isinstance(node, Text) else words(node)
-        reader.record.fault(node.spot, VALUE, f"{what}, found {found}", "write " + _example(kind))
+        reader.record.fault(node.spot, UNREADABLE, f"{what}, found {found}", "write " + _example(kind))
 
 
 def _example(kind: Row) -> str:

@@ -9,7 +9,7 @@ from dossier.project.model.file import ProjectFile
 from dossier.project.nodes import List, Map, Text, in_layer, shortened, words
 from dossier.project.overlay import merged
 from dossier.project.project import Project
-from dossier.project.record import KEY, MISSING, REFERENCE, VALUE
+from dossier.project.record import KEY, MISSING, REFERENCE, UNREADABLE
 from dossier.project.sections import Reading, read_sections
 from dossier.project.source_file import LARGEST_PROJECT, Folder, clean_text, refusal, source_file
 from dossier.project.syntax import compose
@@ -78,7 +78,7 @@ def _check_format(root: Map, faults: list[Fault]) -> None:
         what = f"format {shortened(words(said), 20)} is not known" + (
             " (it is newer than this program)" if newer else ""
         )
-        faults.append(Fault(what, "write format: 1", spot.file, spot.line, spot.column, VALUE))
+        faults.append(Fault(what, "write format: 1", spot.file, spot.line, spot.column, UNREADABLE))
 
 
 def _with_includes(root: Map, folder: Folder, faults: list[Fault]) -> tuple[Map, dict[int, Basis]]:
@@ -122,7 +122,7 @@ def _included(item: Text, folder: Folder, faults: list[Fault]) -> Map | None:
         if key in root.pairs:
             faults.append(
                 at(
-                    root.pairs[key].value,
+                    root.pairs[key].node,
                     KEY,
                     f"an included file has no {key}",
                     "write it in the project file",
@@ -136,9 +136,9 @@ def _project(reading: Reading, folder: Folder) -> Project:
     """A project out of sections that have no fault."""
     keys = keys_of(ProjectFile)
     values = {
-        keys[name].attribute: section.value
+        keys[name].attribute: section.content
         for name, section in reading.sections.items()
-        if section.value is not None
+        if section.content is not None
     }
     project = Project.model_construct(None, format=1.0, **values)
     lines: dict[str, Line] = {}

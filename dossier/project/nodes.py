@@ -50,11 +50,11 @@ class Map:
     def get(self, key: str) -> "Node | None":
         """Value under a key, None where there is none."""
         pair = self.pairs.get(key)
-        return pair.value if pair else None
+        return pair.node if pair else None
 
-    def put(self, key: str, value: "Node", spot: Spot | None = None) -> None:
+    def put(self, key: str, held: "Node", spot: Spot | None = None) -> None:
         """Enter a value under a key."""
-        self.pairs[key] = Pair(spot or value.spot, value)
+        self.pairs[key] = Pair(spot or held.spot, held)
 
 
 @dataclass(slots=True)
@@ -62,7 +62,7 @@ class Pair:
     """Where a key stands, and its value."""
 
     spot: Spot
-    value: "Node"
+    node: "Node"
 
 
 Node: TypeAlias = Union[Text, List, Map]  # noqa: UP007 - used before its parts are known, for Python 3.10
@@ -74,7 +74,7 @@ def in_layer(node: Node, layer: int) -> Node:
         return replace(node, layer=layer)
     if isinstance(node, List):
         return List([in_layer(item, layer) for item in node.items], node.spot, layer)
-    pairs = {key: Pair(pair.spot, in_layer(pair.value, layer)) for key, pair in node.pairs.items()}
+    pairs = {key: Pair(pair.spot, in_layer(pair.node, layer)) for key, pair in node.pairs.items()}
     return Map(pairs, node.spot, layer)
 
 
@@ -102,4 +102,4 @@ def texts(node: Node | None) -> Iterator[Text]:
             yield from texts(item)
     elif isinstance(node, Map):
         for pair in node.pairs.values():
-            yield from texts(pair.value)
+            yield from texts(pair.node)

@@ -9,7 +9,7 @@ from dataclasses import replace
 from dossier.notation import Fault
 from dossier.project.nearest import listed, nearest
 from dossier.project.nodes import List, Map, Node, Pair, Text, shortened, words
-from dossier.project.record import KEY, REFERENCE, VALUE
+from dossier.project.record import KEY, REFERENCE, UNREADABLE
 
 INSERT_KEYS = frozenset({"unit", "pipe", "between", "branches", "before", "after"})
 
@@ -23,8 +23,8 @@ def _is_none(node: Node) -> bool:
 
 
 def _word(node: Map, key: str) -> str:
-    value = node.get(key)
-    return value.text.strip() if isinstance(value, Text) else ""
+    held = node.get(key)
+    return held.text.strip() if isinstance(held, Text) else ""
 
 
 def merged(base: Map, over: Map, *, removing: bool = True) -> Map:
@@ -32,7 +32,7 @@ def merged(base: Map, over: Map, *, removing: bool = True) -> Map:
     pairs = dict(base.pairs)
     for key, pair in over.pairs.items():
         old = base.pairs.get(key)
-        pairs[key] = Pair(pair.spot, laid(old.value, pair.value, removing=removing)) if old else pair
+        pairs[key] = Pair(pair.spot, laid(old.node, pair.node, removing=removing)) if old else pair
     return Map(pairs, base.spot, base.layer)
 
 
@@ -57,7 +57,7 @@ def take_insertions(over: Map) -> tuple[Map, Node | None]:
     pairs = {key: pair for key, pair in over.pairs.items() if key != "circuit" or rest}
     if rest:
         pairs["circuit"] = Pair(over.pairs["circuit"].spot, Map(rest, circuit.spot, circuit.layer))
-    return Map(pairs, over.spot, over.layer), circuit.pairs["insert"].value
+    return Map(pairs, over.spot, over.layer), circuit.pairs["insert"].node
 
 
 def _tags(node: Node | None) -> list[str]:
@@ -67,7 +67,7 @@ def _tags(node: Node | None) -> list[str]:
     if isinstance(node, Map):
         own = [_word(node, "unit")] if "unit" in node.pairs else []
         branches = node.get("branches")
-        inner = [pair.value for pair in branches.pairs.values()] if isinstance(branches, Map) else []
+        inner = [pair.node for pair in branches.pairs.values()] if isinstance(branches, Map) else []
         return own + [tag for branch in inner for tag in _tags(branch)]
     return []
 
@@ -88,7 +88,7 @@ def _with(node: Node, target: str, item: Node, *, after: bool) -> tuple[Node, bo
     if isinstance(node, Map) and isinstance(branches := node.get("branches"), Map):
         pairs, found = {}, False
         for name, pair in branches.pairs.items():
-            kept, inner = _with(pair.value, target, item, after=after)
+            kept, inner = _with(pair.node, target, item, after=after)
             pairs[name] = Pair(pair.spot, kept)
             found = found or inner
         changed = Map({**node.pairs}, node.spot, node.layer)
@@ -103,7 +103,9 @@ def inserted(root: Map, insertions: Node) -> tuple[Map, list[Fault]]:
     """The project with items inserted into its circuit, and what is wrong with them."""
     circuit = root.get("circuit")
     if not isinstance(insertions, List):
-        return root, [_fault(insertions, VALUE, "insert is a list", "write insert: [{unit: T1, before: P1}]")]
+        return root, [
+            _fault(insertions, UNREADABLE, "insert is a list", "write insert: [{unit: T1, before: P1}]")
+        ]
     if not isinstance(circuit, Map):
         return root, [
             _fault(insertions, REFERENCE, "there is no circuit to insert into", "write the circuit first")
@@ -115,7 +117,7 @@ def inserted(root: Map, insertions: Node) -> tuple[Map, list[Fault]]:
             faults += [fault] if fault else []
             continue
         after = "after" in part.pairs
-        place = part.pairs["after" if after else "before"].value
+        place = part.pairs["after" if after else "before"].node
         target = place.text.strip() if isinstance(place, Text) else ""
         item = Map(
             {k: p for k, p in part.pairs.items() if k not in {"before", "after"}}, part.spot, part.layer
@@ -123,15 +125,15 @@ def inserted(root: Map, insertions: Node) -> tuple[Map, list[Fault]]:
         pairs, found = dict(circuit.pairs), False
         for key in ("ring", "branches"):
             if not found and key in pairs:
-                holder: Node = pairs[key].value
+                holder: Node = pairs[key].node
                 if key == "branches":
                     holder = Map({"branches": pairs[key]}, holder.spot)
                 changed, found = _with(holder, target, item, after=after)
                 if found:
-                    value = (
+                    held = (
                         changed.get("branches") if key == "branches" and isinstance(changed, Map) else changed
                     )
-                    pairs[key] = Pair(pairs[key].spot, value) if value is not None else pairs[key]
+                    pairs[key] = Pair(pairs[key].spot, held) if held is not None else pairs[key]
         if not found:
             known = [
                 *_tags(circuit.get("ring")),
@@ -153,7 +155,7 @@ def _bad_insertion(part: Node) -> Fault | None:
     """What is wrong with an insertion, None if nothing is."""
     example = "write {unit: T1, before: P1}"
     if not isinstance(part, Map):
-        return _fault(part, VALUE, f"an insertion is a mapping, found {words(part)}", example)
+        return _fault(part, UNREADABLE, f"an insertion is a mapping, found {words(part)}", example)
     for key, pair in part.pairs.items():
         if key not in INSERT_KEYS:
             near = nearest(key, INSERT_KEYS)
@@ -166,5 +168,5 @@ def _bad_insertion(part: Node) -> Fault | None:
                 KEY,
             )
     if ("before" in part.pairs) == ("after" in part.pairs):
-        return _fault(part, VALUE, "an insertion stands before one unit, or after one", example)
+        return _fault(part, UNREADABLE, "an insertion stands before one unit, or after one", example)
     return None

@@ -11,7 +11,7 @@ from dossier.project.model.layout import Marking
 from dossier.project.model.values import Point
 from dossier.project.nodes import Text, shortened
 from dossier.project.quantities import Field, OutOfReach, number
-from dossier.project.record import RANGE, VALUE, Where
+from dossier.project.record import RANGE, UNREADABLE, Where
 
 if TYPE_CHECKING:
     from dossier.project.reader import Reader
@@ -53,13 +53,13 @@ def _mark(reader: "Reader", name: str, axis: int, node: Text, where: Where) -> f
     if mark is None:
         reader.record.ask(MARK, Text(name, node.spot), where)
         return None
-    value: float | None = getattr(mark, FIELDS[axis])
-    if value is None:
+    held: float | None = getattr(mark, FIELDS[axis])
+    if held is None:
         what = f"the mark {shortened(name)} says nothing {FIELDS[axis]}"
         reader.record.fault(
-            node.spot, VALUE, what, f"write marks: {{{shortened(name)}: {{{FIELDS[axis]}: 1.0 m}}}}"
+            node.spot, UNREADABLE, what, f"write marks: {{{shortened(name)}: {{{FIELDS[axis]}: 1.0 m}}}}"
         )
-    return value
+    return held
 
 
 def _coordinate(reader: "Reader", part: str, node: Text, where: Where) -> tuple[int, float] | None:
@@ -70,17 +70,17 @@ def _coordinate(reader: "Reader", part: str, node: Text, where: Where) -> tuple[
         mark = reader.marks.get(name)
         axes = [a for a, key in enumerate(FIELDS) if mark is not None and getattr(mark, key) is not None]
         axis = 1 if name == "centreline" else axes[0] if axes else 0
-        value = _mark(reader, name, axis, node, where)
-        return None if value is None else (axis, value)
+        held = _mark(reader, name, axis, node, where)
+        return None if held is None else (axis, held)
     found = _PART.fullmatch(part)
     if not found:
-        reader.record.fault(node.spot, VALUE, f"'{shortened(part)}' gives no place", EXAMPLE)
+        reader.record.fault(node.spot, UNREADABLE, f"'{shortened(part)}' gives no place", EXAMPLE)
         return None
     axis, sign = WAYS[found["way"]]
     try:
-        length = number(found["length"], Field(where.label, Quantity("l", "m", "length", 0.0, 500.0))).value
+        length = number(found["length"], Field(where.label, Quantity("l", "m", "length", 0.0, 500.0))).amount
     except Misread as error:
-        rank = RANGE if isinstance(error, OutOfReach) else VALUE
+        rank = RANGE if isinstance(error, OutOfReach) else UNREADABLE
         reader.record.fault(node.spot, rank, error.what, error.instead)
         return None
     base = _mark(reader, found["mark"].strip().removeprefix("the "), axis, node, where)
@@ -96,13 +96,13 @@ def read_place(reader: "Reader", node: Text, where: Where) -> Point | None:
             return None
         if found[0] in values:
             what = f"'{shortened(node.text)}' gives {AXES[found[0]]} twice"
-            reader.record.fault(node.spot, VALUE, what, EXAMPLE)
+            reader.record.fault(node.spot, UNREADABLE, what, EXAMPLE)
             return None
         values[found[0]] = found[1]
     missing = [AXES[axis] for axis in range(3) if axis not in values]
     if missing:
         what = f"'{shortened(node.text)}' does not give {' and '.join(missing)}"
-        reader.record.fault(node.spot, VALUE, what, EXAMPLE)
+        reader.record.fault(node.spot, UNREADABLE, what, EXAMPLE)
         return None
     traced = []
     for axis, name in enumerate(AXES):
@@ -113,9 +113,9 @@ def read_place(reader: "Reader", node: Text, where: Where) -> Point | None:
     return Point(*traced)
 
 
-def _doubt(reader: "Reader", axis: int, value: float, node: Text, where: Where) -> None:
+def _doubt(reader: "Reader", axis: int, held: float, node: Text, where: Where) -> None:
     marks = get_args(Point.__annotations__[AXES[axis]])[1:]
     likely = next(mark for mark in marks if isinstance(mark, Likely))
-    if not likely.low <= value <= likely.high:
-        what = f"{AXES[axis]} of {where.label} is {value:.3g} m, which is unusual"
+    if not likely.low <= held <= likely.high:
+        what = f"{AXES[axis]} of {where.label} is {held:.3g} m, which is unusual"
         reader.record.doubt(node.spot, what, "check the place and its marks")

@@ -16,23 +16,23 @@ from dossier.project.nearest import listed, nearest
 from dossier.project.source_file import SourceFile
 
 
-def _replaced(value: Any, numbers: Mapping[str, Any]) -> Any:
+def _replaced(held: Any, numbers: Mapping[str, Any]) -> Any:
     """A value with other numbers in it; the same object where none is in it."""
-    if isinstance(value, Traced):
-        return numbers.get(value.origin.key, value) if isinstance(value.origin, Line) else value
-    if isinstance(value, Entry):
-        old = {name: getattr(value, name) for name in type(value).model_fields}
+    if isinstance(held, Traced):
+        return numbers.get(held.origin.key, held) if isinstance(held.origin, Line) else held
+    if isinstance(held, Entry):
+        old = {name: getattr(held, name) for name in type(held).model_fields}
         new = {name: made for name, held in old.items() if (made := _replaced(held, numbers)) is not held}
-        return value.model_copy(update=new) if new else value
-    if isinstance(value, dict):
-        inner = {name: _replaced(held, numbers) for name, held in value.items()}
-        return inner if any(inner[name] is not value[name] for name in value) else value
-    if isinstance(value, tuple):
-        parts = [_replaced(held, numbers) for held in value]
-        if all(part is held for part, held in zip(parts, value, strict=True)):
-            return value
-        return type(value)(*parts) if hasattr(value, "_fields") else tuple(parts)
-    return value
+        return held.model_copy(update=new) if new else held
+    if isinstance(held, dict):
+        inner = {name: _replaced(held, numbers) for name, held in held.items()}
+        return inner if any(inner[name] is not held[name] for name in held) else held
+    if isinstance(held, tuple):
+        parts = [_replaced(held, numbers) for held in held]
+        if all(part is held for part, held in zip(parts, held, strict=True)):
+            return held
+        return type(held)(*parts) if hasattr(held, "_fields") else tuple(parts)
+    return held
 
 
 C = TypeVar("C", bound=Component)

@@ -64,7 +64,7 @@ class Field:
 class Number:
     """A figure in the quantity's own unit, and what is doubtful about it."""
 
-    value: float
+    amount: float
     doubt: str = ""
     instead: str = ""
 
@@ -89,7 +89,7 @@ def _candidates(field: Field) -> tuple[str, ...]:
     return CUSTOMARY.get(field.quantity.unit, (field.quantity.unit,))
 
 
-def _value(number: Fraction, name: str, field: Field) -> float:
+def _in_si(number: Fraction, name: str, field: Field) -> float:
     chosen = _usual(name)
     try:
         return float((number * chosen.scale + chosen.offset) / scale_of(field.quantity.unit))
@@ -104,7 +104,7 @@ def _with_unit(number: Fraction, field: Field, skip: str = "") -> str:
     if field.how is Figure.SHARE and 0 < number <= 1 and ends.high <= 1:
         return f"{short(number * 100)} %"
     for name in names:
-        if name != skip and ends.low <= _value(number, name, field) <= ends.high:
+        if name != skip and ends.low <= _in_si(number, name, field) <= ends.high:
             return f"{short(number)} {name}"
     return "" if skip or not names else f"{short(number)} {names[0]}"
 
@@ -234,15 +234,15 @@ def _perhaps(field: Field, single: Piece | None) -> str:
     return f"perhaps {other} is meant" if other else "check the figure and its unit"
 
 
-def _judged(field: Field, value: float, used: Unit | None, text: str, single: Piece | None = None) -> Number:
+def _judged(field: Field, held: float, used: Unit | None, text: str, single: Piece | None = None) -> Number:
     """A number inside what is possible, with a doubt where it is unlikely."""
     quantity, likely, label = field.quantity, field.likely, field.label
-    if not quantity.low <= value <= quantity.high:
+    if not quantity.low <= held <= quantity.high:
         ends = _ends(field, quantity.low, quantity.high, used)
         what = f"{label} cannot be {shortened(text)} (possible is {ends})"
         raise OutOfReach(what, _perhaps(field, single))
-    if likely and not likely.low <= value <= likely.high:
+    if likely and not likely.low <= held <= likely.high:
         ends = _ends(field, likely.low, likely.high, used)
         what = f"{label} is {shortened(text)}, which is unusual (usual is {ends})"
-        return Number(value, what, _perhaps(field, single))
-    return Number(value)
+        return Number(held, what, _perhaps(field, single))
+    return Number(held)

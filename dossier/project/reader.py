@@ -19,7 +19,7 @@ from dossier.project.model.envelope import Glazing
 from dossier.project.nearest import listed, nearest
 from dossier.project.nodes import List, Map, Node, Spot, Text, shortened, words
 from dossier.project.places import Marks
-from dossier.project.record import FILE, KEY, MOST_FAULTS, REFERENCE, VALUE, Record, Where
+from dossier.project.record import FILE, KEY, MOST_FAULTS, REFERENCE, UNREADABLE, Record, Where
 from dossier.project.ring import read_items, read_link_pipe
 from dossier.project.short_forms.glazings import glazing_of
 from dossier.project.source_file import LARGEST_PICTURE, Folder
@@ -63,13 +63,13 @@ class Reader:
                 return None
             if node.plain and node.text in {"", "~", "null"}:
                 instead = "write one, or take the line out if it is unknown"
-                self.record.fault(node.spot, VALUE, f"{where.label} has no value", instead)
+                self.record.fault(node.spot, UNREADABLE, f"{where.label} has no value", instead)
                 return None
             if GLAZING in plan.kinds:
                 node = glazing_of(node) or node
         if where.spread is not None and not any(isinstance(kind, Num) for kind in plan.kinds):
             what = f"{where.label} is no figure and has no spread"
-            self.record.fault(where.spread.spot, VALUE, what, "take the spread out")
+            self.record.fault(where.spread.spot, UNREADABLE, what, "take the spread out")
         kind = self.choose(plan, node, where)
         return None if kind is None else self.read_as(kind, plan, node, where)
 
@@ -83,8 +83,10 @@ class Reader:
         if isinstance(note, Text):
             text = " ".join(note.text.split())
         elif note is not None:
-            self.record.fault(note.spot, VALUE, f"note is a text, found {words(note)}", "write it in quotes")
-        return node.pairs["is"].value, replace(where, note=text, spread=node.get("spread"))
+            self.record.fault(
+                note.spot, UNREADABLE, f"note is a text, found {words(note)}", "write it in quotes"
+            )
+        return node.pairs["is"].node, replace(where, note=text, spread=node.get("spread"))
 
     def stated(self, node: Map, where: Where) -> Where:
         """Place with the basis a mapping states for all its values."""
@@ -128,7 +130,7 @@ class Reader:
         if scalar:
             ways = " or ".join(scalars.expected(kind) for kind in scalar)
             what = f"{where.label} is {ways}, found '{shortened(node.text)}'"
-            self.record.fault(node.spot, VALUE, what, "write one of these")
+            self.record.fault(node.spot, UNREADABLE, what, "write one of these")
         else:
             self.misshapen(plan, node, where)
         return None
@@ -153,7 +155,9 @@ class Reader:
             what, write = scalars.expected(kind), "one value"
         if plan.answers_none and kind is not None:
             what += ", or none"
-        self.record.fault(node.spot, VALUE, f"{label} is {what}, found {found}", f"write {label}: {write}")
+        self.record.fault(
+            node.spot, UNREADABLE, f"{label} is {what}, found {found}", f"write {label}: {write}"
+        )
 
     def read_as(self, kind: Kind, plan: Plan, node: Node, where: Where) -> Any:
         """Value of a node as one kind."""

@@ -6,7 +6,7 @@ from dossier.notation import Basis, Fault, Line
 from dossier.project.model.entry import Refers
 from dossier.project.nodes import Node, Spot, Text, shortened
 
-FILE, KEY, VALUE, RANGE, REFERENCE, MISSING = range(6)
+FILE, KEY, UNREADABLE, RANGE, REFERENCE, MISSING = range(6)
 """Ranks of faults: the lower, the earlier a person should mend it."""
 
 MOST_FAULTS = 400

@@ -9,7 +9,7 @@ from dossier.project.lists import good_name, unlike
 from dossier.project.model.circuit import UNIT, Group, Item, Pipe, Unit
 from dossier.project.nearest import nearest
 from dossier.project.nodes import List, Map, Node, Text, shortened, words
-from dossier.project.record import KEY, MISSING, REFERENCE, VALUE, Where
+from dossier.project.record import KEY, MISSING, REFERENCE, UNREADABLE, Where
 
 if TYPE_CHECKING:
     from dossier.project.reader import Reader
@@ -27,7 +27,7 @@ def read_items(reader: "Reader", node: Node, where: Where) -> tuple[Item, ...]:
             if isinstance(node, List)
             else f"{where.label} is a list of items"
         )
-        reader.record.fault(node.spot, VALUE, what, ITEM)
+        reader.record.fault(node.spot, UNREADABLE, what, ITEM)
         reader.record.unsure.update({"unit", "pipe", "branch"})
         return ()
     items: list[Item] = []
@@ -63,7 +63,7 @@ def _no_item(reader: "Reader", part: Node, where: Where) -> None:
         return
     found = f"'{words(part)}'" if isinstance(part, Text) else words(part)
     reader.record.fault(
-        part.spot, VALUE, f"an item of {where.label} is a unit, a pipe or a group, found {found}", ITEM
+        part.spot, UNREADABLE, f"an item of {where.label} is a unit, a pipe or a group, found {found}", ITEM
     )
 
 
@@ -92,11 +92,11 @@ def _pipe(reader: "Reader", part: Map, where: Where, numbered: str) -> Pipe | No
     for key, pair in part.pairs.items():
         if key not in {"pipe", "basis"}:
             reader.unknown(key, pair.spot, frozenset({"pipe", *keys_of(Pipe)}))
-    body = part.pairs["pipe"].value
+    body = part.pairs["pipe"].node
     if not isinstance(body, Map):
         found = f"'{words(body)}'" if isinstance(body, Text) else words(body)
         reader.record.fault(
-            body.spot, VALUE, f"pipe is a mapping, found {found}", f"write pipe: {Pipe.example}"
+            body.spot, UNREADABLE, f"pipe is a mapping, found {found}", f"write pipe: {Pipe.example}"
         )
         return None
     return read_pipe(reader, body, reader.stated(part, where), numbered)
@@ -132,11 +132,11 @@ def _group(reader: "Reader", part: Map, where: Where) -> Group | None:
         if key not in known and key != "basis":
             reader.unknown(key, pair.spot, frozenset(known))
     where = reader.stated(part, where)
-    ends = part.pairs["between"].value
+    ends = part.pairs["between"].node
     tags = [item for item in ends.items if isinstance(item, Text)] if isinstance(ends, List) else []
     if len(tags) != 2 or not isinstance(ends, List) or len(ends.items) != 2:  # noqa: PLR2004 - two ends
         reader.record.fault(
-            ends.spot, VALUE, f"between names two units, found {words(ends)}", "write between: [M1, M2]"
+            ends.spot, UNREADABLE, f"between names two units, found {words(ends)}", "write between: [M1, M2]"
         )
         return None
     for tag in tags:
@@ -148,7 +148,10 @@ def _group(reader: "Reader", part: Map, where: Where) -> Group | None:
         return None
     if not isinstance(branches, Map):
         reader.record.fault(
-            branches.spot, VALUE, f"branches is a mapping, found {words(branches)}", f"write {Group.example}"
+            branches.spot,
+            UNREADABLE,
+            f"branches is a mapping, found {words(branches)}",
+            f"write {Group.example}",
         )
         return None
     key = f"{where.key}.{'_'.join(tag.text for tag in tags)}"
@@ -171,8 +174,8 @@ def read_branches(reader: "Reader", node: Map, where: Where) -> dict[str, tuple[
         if rows is None:
             return {}
     for name, pair in pairs.items():
-        if (name == "basis" and isinstance(pair.value, Text)) or (
-            isinstance(pair.value, Text) and pair.value.removes
+        if (name == "basis" and isinstance(pair.node, Text)) or (
+            isinstance(pair.node, Text) and pair.node.removes
         ):
             continue
         if not good_name(reader, name, pair.spot, "branch"):
@@ -183,8 +186,8 @@ def read_branches(reader: "Reader", node: Map, where: Where) -> dict[str, tuple[
         inner = Where(
             f"{BRANCH_KEY}.{name}", f"branch {name}", where.basis, where.layer, where.note, None, name
         )
-        reader.record.line(inner, pair.value, reader.basis(pair.value, inner))
-        found[name] = read_items(reader, pair.value, inner)
+        reader.record.line(inner, pair.node, reader.basis(pair.node, inner))
+        found[name] = read_items(reader, pair.node, inner)
     if not pairs.keys() - {"basis"}:
-        reader.record.fault(node.spot, VALUE, "the group has no branches", f"write {Group.example}")
+        reader.record.fault(node.spot, UNREADABLE, "the group has no branches", f"write {Group.example}")
     return found

@@ -14,7 +14,7 @@ from dossier.project.model.values import Date, Rated
 from dossier.project.nearest import listed, nearest
 from dossier.project.nodes import List, Node, Text, shortened, words
 from dossier.project.quantities import Field, Number, OutOfReach, number
-from dossier.project.record import RANGE, VALUE, Record, Where
+from dossier.project.record import RANGE, UNREADABLE, Record, Where
 from dossier.project.units import kind
 
 YES = {"true": True, "yes": True, "false": False, "no": False}
@@ -36,7 +36,7 @@ def _judged(record: Record, node: Text, field: Field) -> Number | None:
         record.fault(node.spot, RANGE, error.what, error.instead)
         return None
     except Misread as error:
-        record.fault(node.spot, VALUE, error.what, error.instead)
+        record.fault(node.spot, UNREADABLE, error.what, error.instead)
         return None
     if found.doubt:
         record.doubt(node.spot, found.doubt, found.instead)
@@ -56,53 +56,53 @@ def read_number(record: Record, num: Num, node: Text, where: Where, basis: Basis
     found = _judged(record, node, field)
     if found is None:
         return None
-    spread = _spread(record, where.spread, found.value, field)
+    spread = _spread(record, where.spread, found.amount, field)
     line = record.line(where, node, basis, spread)
     record.numbers.append(line)
-    return Traced(found.value, line)
+    return Traced(found.amount, line)
 
 
-def _half_width(text: str, value: float, field: Field) -> float:
+def _half_width(text: str, held: float, field: Field) -> float:
     """Half the width of a spread: a share of the value, or a difference in its own unit."""
     found = figure(text)
     percent = found.single and found.single.unit and found.single.unit.text == "percent"
     if percent and field.how is Figure.TEMPERATURE:
         raise Misread("the spread of a temperature is a difference", "write 2 K")
     if percent and field.how is not Figure.SHARE:
-        return abs(value) * float(found.amount)
+        return abs(held) * float(found.amount)
     if found.bare and field.how not in {Figure.NUMBER, Figure.COUNT}:
         raise Misread(
             f"the spread of {field.label} needs a unit, found '{shortened(text)}'", f"write {text} %"
         )
     how = None if field.how is Figure.TEMPERATURE else field.how
     wide = replace(field, how=how, quantity=replace(field.quantity, low=0.0), likely=None)
-    return abs(number(text, wide).value)
+    return abs(number(text, wide).amount)
 
 
-def _two_ends(node: List, value: float, field: Field) -> tuple[float, float]:
+def _two_ends(node: List, held: float, field: Field) -> tuple[float, float]:
     """Ends of a spread written as two figures."""
     texts = [item.text for item in node.items if isinstance(item, Text)]
     if len(texts) != 2 or len(node.items) != 2:  # noqa: PLR2004 - two ends
         raise Misread("a spread is one figure or two ends", "write spread: 10 %, or spread: [0.5 1/h, 2 1/h]")
-    low, high = (number(text, field).value for text in texts)
-    if not low <= value <= high:
+    low, high = (number(text, field).amount for text in texts)
+    if not low <= held <= high:
         raise Misread("the value does not lie between the ends of its spread", "write the lower end first")
     return (low, high)
 
 
-def _spread(record: Record, node: Node | None, value: float, field: Field) -> tuple[float, float] | None:
+def _spread(record: Record, node: Node | None, held: float, field: Field) -> tuple[float, float] | None:
     """Ends of a stated spread, in the value's own unit."""
     if node is None:
         return None
     try:
         if isinstance(node, List):
-            return _two_ends(node, value, field)
+            return _two_ends(node, held, field)
         if isinstance(node, Text):
-            half = _half_width(node.text, value, field)
-            return (value - half, value + half)
-        record.fault(node.spot, VALUE, "a spread is one figure or two ends", "write spread: 10 %")
+            half = _half_width(node.text, held, field)
+            return (held - half, held + half)
+        record.fault(node.spot, UNREADABLE, "a spread is one figure or two ends", "write spread: 10 %")
     except Misread as error:
-        record.fault(node.spot, VALUE, error.what, error.instead)
+        record.fault(node.spot, UNREADABLE, error.what, error.instead)
     return None
 
 
@@ -112,17 +112,17 @@ def read_pair(record: Record, pair: Pair, node: Text, where: Where, basis: Basis
     if len(parts) != 2:  # noqa: PLR2004 - a pair
         record.fault(
             node.spot,
-            VALUE,
+            UNREADABLE,
             f"{where.label} is rated at a flow, found '{shortened(node.text)}'",
             f"write {shortened(node.text, 20)} at 10 l/min" if len(parts) == 1 else "write 8 kPa at 25 l/min",
         )
         return None
-    value = read_number(record, pair.value, replace(node, text=parts[0]), where, basis)
+    held = read_number(record, pair.rated, replace(node, text=parts[0]), where, basis)
     at = read_number(
         record, pair.at, replace(node, text=parts[1]), where.under("at", f"{where.label} at"), basis
     )
     record.line(where, node, basis)
-    return None if value is None or at is None else Rated(value, at)
+    return None if held is None or at is None else Rated(held, at)
 
 
 def read_words(record: Record, choice: Words, node: Text, where: Where, other: str = "") -> str | None:
@@ -134,7 +134,7 @@ def read_words(record: Record, choice: Words, node: Text, where: Where, other: s
     near = nearest(asked, choice.choices)
     besides = f", or {other}" if other else ""
     instead = f"write {near}" if near else f"write one of: {listed(choice.choices, 12)}{besides}"
-    record.fault(node.spot, VALUE, f"{where.label} cannot be '{shortened(asked)}'", instead)
+    record.fault(node.spot, UNREADABLE, f"{where.label} cannot be '{shortened(asked)}'", instead)
     return None
 
 
@@ -142,7 +142,9 @@ def read_text(record: Record, node: Text, where: Where, refers: Refers | None) -
     """A text on one line."""
     text = " ".join(node.text.split())
     if len(text) > LONGEST_TEXT:
-        record.fault(node.spot, VALUE, f"{where.label} is longer than {LONGEST_TEXT} letters", "shorten it")
+        record.fault(
+            node.spot, UNREADABLE, f"{where.label} is longer than {LONGEST_TEXT} letters", "shorten it"
+        )
         return None
     if refers and text:
         record.ask(refers, replace(node, text=text), where)
@@ -155,7 +157,9 @@ def read_yes_or_no(record: Record, node: Text, where: Where) -> bool | None:
     if said in YES:
         return YES[said]
     instead = f"write {SWITCHES.get(said, 'yes or no')}"
-    record.fault(node.spot, VALUE, f"{where.label} is a yes or no, found '{shortened(node.text)}'", instead)
+    record.fault(
+        node.spot, UNREADABLE, f"{where.label} is a yes or no, found '{shortened(node.text)}'", instead
+    )
     return None
 
 
@@ -170,14 +174,14 @@ def read_date(record: Record, node: Text, where: Where) -> Date | None:
             date(year, month, day or 1)
         except ValueError:
             record.fault(
-                node.spot, VALUE, f"{where.label}: there is no day '{shortened(text)}'", "check the date"
+                node.spot, UNREADABLE, f"{where.label}: there is no day '{shortened(text)}'", "check the date"
             )
             return None
         return Date(year, month, day)
     turned = _DAY_FIRST.fullmatch(text)
     if turned and (int(turned[1]) > 12 or "." in text):  # noqa: PLR2004 - months of a year
         instead = f"write {turned[3]}-{int(turned[2]):02d}-{int(turned[1]):02d}"
-    record.fault(node.spot, VALUE, f"{where.label} is a date, found '{shortened(text)}'", instead)
+    record.fault(node.spot, UNREADABLE, f"{where.label} is a date, found '{shortened(text)}'", instead)
     return None
 
 
@@ -186,7 +190,7 @@ def read_basis(record: Record, node: Node, where: Where) -> Basis | None:
     if isinstance(node, Text):
         word = read_words(record, Words(tuple(b.value for b in Basis)), node, where)
         return Basis(word) if word else None
-    record.fault(node.spot, VALUE, f"basis is one word, found {words(node)}", "write basis: measured")
+    record.fault(node.spot, UNREADABLE, f"basis is one word, found {words(node)}", "write basis: measured")
     return None
 
 

@@ -24,7 +24,7 @@ class Section:
     """One top-level key as read, and the node it was read from."""
 
     node: Node
-    value: Any
+    content: Any
     record: Record
 
 
@@ -71,10 +71,10 @@ def read_sections(
         elif key in same and before:
             reading.sections[key] = before[1].sections[key]
         elif key not in APART:
-            value = reader.read(keys[key].plan, pair.value, TOP.under(key, spot=pair.spot))
-            reading.sections[key] = Section(pair.value, value, reader.record)
+            held = reader.read(keys[key].plan, pair.node, TOP.under(key, spot=pair.spot))
+            reading.sections[key] = Section(pair.node, held, reader.record)
         if key == "marks":
-            marks = reading.sections[key].value or {}
+            marks = reading.sections[key].content or {}
     reading.faults += strange.record.faults
     _judge(reading)
     return reading
@@ -83,7 +83,7 @@ def read_sections(
 def _unchanged(root: Map, before: tuple[Map, Reading]) -> set[str]:
     """Sections an overlay does not touch; marks and defaults touch all."""
     old, reading = before
-    same = {k for k, pair in root.pairs.items() if k in old.pairs and old.pairs[k].value is pair.value}
+    same = {k for k, pair in root.pairs.items() if k in old.pairs and old.pairs[k].node is pair.node}
     shaken = any(key in root.pairs and key not in same for key in ("marks", "defaults"))
     return set() if shaken else same & reading.sections.keys()
 
@@ -97,9 +97,9 @@ def _judge(reading: Reading) -> None:
     names = Names.of(records)
     reading.faults += reference_faults(records, names)
     zones = reading.sections.get("zones")
-    if zones and zones.value:
-        reading.faults += wall_faults(zones.value, zones.record)
-        reading.doubts += wall_doubts(zones.value, zones.record)
+    if zones and zones.content:
+        reading.faults += wall_faults(zones.content, zones.record)
+        reading.doubts += wall_doubts(zones.content, zones.record)
     circuit = reading.sections.get("circuit")
-    if circuit and circuit.value:
-        reading.faults += circuit_faults(circuit.value, circuit.record, names)
+    if circuit and circuit.content:
+        reading.faults += circuit_faults(circuit.content, circuit.record, names)

@@ -132,7 +132,7 @@ class _Builder:
             self.enter(top.node, top.key, node)
             top.key = None
 
-    def enter(self, target: Map, key: Text, value: Node) -> None:
+    def enter(self, target: Map, key: Text, held: Node) -> None:
         """Enter a pair, refusing doubled keys and merge keys."""
         if key.text == "<<" and key.plain:
             self.fault(key.spot, "merge keys (<<) are not read", "write the keys out", 1)
@@ -142,8 +142,8 @@ class _Builder:
                 key.spot, f"{shortened(key.text)} stands twice, first in line {first}", "keep one of them", 1
             )
         elif key.text:
-            target.pairs[key.text] = Pair(key.spot, value)
-        elif not (key.removes or (isinstance(value, Text) and not value.text and value.plain)):
+            target.pairs[key.text] = Pair(key.spot, held)
+        elif not (key.removes or (isinstance(held, Text) and not held.text and held.plain)):
             self.fault(key.spot, "a value has no key", "write key: value", 1)
 
     def tagged(self, event: Any) -> None:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from dossier.notation import ProjectFaults
 from dossier.project.model.conditions import Weather
 from dossier.project.nodes import Map, Node, Spot, Text, shortened, words
-from dossier.project.record import REFERENCE, VALUE, Where
+from dossier.project.record import REFERENCE, UNREADABLE, Where
 from dossier.project.source_file import LARGEST_TABLE, clean_text
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ def read_weather(reader: "Reader", node: Node, where: Where) -> Weather | None:
     written = node.get("from") if isinstance(node, Map) else node
     if not isinstance(written, Text):
         what = f"{where.label} names a weather file, found {words(node)}"
-        reader.record.fault(node.spot, VALUE, what, f"write {where.label}: {{from: weather.epw}}")
+        reader.record.fault(node.spot, UNREADABLE, what, f"write {where.label}: {{from: weather.epw}}")
         return None
     for key, pair in node.pairs.items() if isinstance(node, Map) else ():
         if key != "from":
@@ -47,7 +47,7 @@ def _hours(reader: "Reader", name: str, text: str) -> Weather | None:
     lines = text.split("\n")
     if not lines[0].startswith("LOCATION"):
         reader.record.fault(
-            Spot(name, 1), VALUE, "this is no weather file in EPW format", "its first line is LOCATION"
+            Spot(name, 1), UNREADABLE, "this is no weather file in EPW format", "its first line is LOCATION"
         )
         return None
     air, wind = [], []
@@ -59,7 +59,7 @@ def _hours(reader: "Reader", name: str, text: str) -> Weather | None:
             celsius, speed = float(cells[TEMPERATURE_COLUMN]), float(cells[WIND_COLUMN])
         except (csv.Error, ValueError, IndexError, StopIteration):
             reader.record.fault(
-                Spot(name, place), VALUE, "the hour has no temperature and wind", "mend the file"
+                Spot(name, place), UNREADABLE, "the hour has no temperature and wind", "mend the file"
             )
             return None
         possible = (
@@ -68,12 +68,12 @@ def _hours(reader: "Reader", name: str, text: str) -> Weather | None:
         )
         if not possible:
             what = f"the hour has {celsius:g} degC and {speed:g} m/s, which cannot be"
-            reader.record.fault(Spot(name, place), VALUE, what, "fill the gaps of the file first")
+            reader.record.fault(Spot(name, place), UNREADABLE, what, "fill the gaps of the file first")
             return None
         air.append(celsius + KELVIN)
         wind.append(speed)
     if len(air) not in HOURS:
         what = f"the weather file has {len(air)} hours"
-        reader.record.fault(Spot(name, 1), VALUE, what, "a year has 8760 hours, or 8784")
+        reader.record.fault(Spot(name, 1), UNREADABLE, what, "a year has 8760 hours, or 8784")
         return None
     return Weather(name, tuple(air), tuple(wind))

@@ -132,5 +132,5 @@ class Entry(BaseModel):
 
     @field_validator("*", mode="wrap")
     @classmethod
-    def _keep_origin(cls, value: Any, handler: ValidatorFunctionWrapHandler) -> Any:
-        return value if isinstance(value, Traced) else handler(value)
+    def _keep_origin(cls, held: Any, validate: ValidatorFunctionWrapHandler) -> Any:
+        return held if isinstance(held, Traced) else validate(held)

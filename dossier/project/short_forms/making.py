@@ -14,11 +14,9 @@ def text(words: str, like: Node) -> Text:
 def mapping(like: Node, **values: Node | str | None) -> Map:
     """A mapping at the place of another node; what is None is left out."""
     made = Map({}, like.spot, like.layer)
-    for key, value in values.items():
-        if value is not None:
-            made.pairs[key.rstrip("_")] = Pair(
-                like.spot, text(value, like) if isinstance(value, str) else value
-            )
+    for key, held in values.items():
+        if held is not None:
+            made.pairs[key.rstrip("_")] = Pair(like.spot, text(held, like) if isinstance(held, str) else held)
     return made
 
 
@@ -28,10 +26,10 @@ def sequence(like: Node, items: list[Node]) -> List:
 
 
 def stated(
-    like: Node, value: str, note: str, basis: Basis | None = None, spread: Node | str | None = None
+    like: Node, held: str, note: str, basis: Basis | None = None, spread: Node | str | None = None
 ) -> Map:
     """A value in its long form."""
-    return mapping(like, is_=value, basis=str(basis) if basis else None, note=note, spread=spread)
+    return mapping(like, is_=held, basis=str(basis) if basis else None, note=note, spread=spread)
 
 
 def fault(node: Node, rank: int, what: str, instead: str) -> Fault:
@@ -39,7 +37,7 @@ def fault(node: Node, rank: int, what: str, instead: str) -> Fault:
     return Fault(what, instead, node.spot.file, node.spot.line, node.spot.column, rank)
 
 
-def value_of(node: Node | None) -> Text | None:
+def text_of(node: Node | None) -> Text | None:
     """The text of a value, also out of its long form; None where it is none."""
     if isinstance(node, Map):
         node = node.get("is")
@@ -55,7 +53,7 @@ def basis_of(node: Node | None) -> Basis | None:
 
 def length(node: Node | None) -> float | None:
     """Length in metres, None where it is none; its fault is told where it is read."""
-    said = value_of(node)
+    said = text_of(node)
     if said is None:
         return None
     try:
@@ -80,5 +78,5 @@ __all__ = [
     "shortened",
     "stated",
     "text",
-    "value_of",
+    "text_of",
 ]

@@ -4,7 +4,7 @@ import re
 
 from dossier.notation import Fault
 from dossier.project.nodes import List, Map, Node, Pair, Text
-from dossier.project.record import VALUE
+from dossier.project.record import UNREADABLE
 from dossier.project.short_forms.making import copied, fault, mapping, sequence, shortened, text
 
 _BETWEEN = re.compile(r"(?P<one>\S+)\s+to\s+(?P<other>\S+)")
@@ -20,7 +20,7 @@ def _pipe(item: Text, faults: list[Fault]) -> Map | None:
         key = "bends" if bends else "length"
         if key in keys:
             what = f"the pipe '{shortened(item.text)}' has its {key} twice"
-            faults.append(fault(item, VALUE, what, 'write "hose 22, 1.6 m, 2 bends"'))
+            faults.append(fault(item, UNREADABLE, what, 'write "hose 22, 1.6 m, 2 bends"'))
             return None
         keys[key] = bends["count"] if bends else part
     return mapping(item, pipe=mapping(item, **keys))
@@ -60,9 +60,7 @@ def _group(item: Map, faults: list[Fault], used: list[Text]) -> Map:
 
 def _branches(node: Map, faults: list[Fault], used: list[Text]) -> Map:
     pairs = {
-        name: Pair(pair.spot, _items(pair.value, None, faults, used))
-        if isinstance(pair.value, List)
-        else pair
+        name: Pair(pair.spot, _items(pair.node, None, faults, used)) if isinstance(pair.node, List) else pair
         for name, pair in node.pairs.items()
     }
     return Map(pairs, node.spot, node.layer)
@@ -76,17 +74,17 @@ def expanded_circuit(circuit: Map, faults: list[Fault]) -> Map:
     used: list[Text] = []
     branches = circuit.pairs.get("branches")
     inner = branches
-    if branches and isinstance(branches.value, Map):
-        inner = Pair(branches.spot, _branches(branches.value, faults, []))
+    if branches and isinstance(branches.node, Map):
+        inner = Pair(branches.spot, _branches(branches.node, faults, []))
     made = copied(circuit)
     made.pairs["ring"] = Pair(circuit.pairs["ring"].spot, _items(ring, inner, faults, used))
     if branches and used:
         del made.pairs["branches"]
     elif branches:
         what = "branches stand beside the ring and no group of it is written 'M1 to M2'"
-        faults.append(fault(branches.value, VALUE, what, 'write "M1 to M2" into the ring'))
+        faults.append(fault(branches.node, UNREADABLE, what, 'write "M1 to M2" into the ring'))
         del made.pairs["branches"]
     if branches and len(used) > 1:
         what = "the ring has more than one group in short form"
-        faults.append(fault(used[1], VALUE, what, "write {between: [M1, M2], branches: {…}} for each"))
+        faults.append(fault(used[1], UNREADABLE, what, "write {between: [M1, M2], branches: {…}} for each"))
     return made

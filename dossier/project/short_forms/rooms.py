@@ -8,7 +8,7 @@ from dossier.data.tables import rows
 from dossier.notation import Basis, Fault
 from dossier.project.figures import Misread, figure
 from dossier.project.nodes import List, Map, Node, Text
-from dossier.project.record import MISSING, VALUE
+from dossier.project.record import MISSING, UNREADABLE
 from dossier.project.short_forms.making import (
     basis_of,
     copied,
@@ -19,7 +19,7 @@ from dossier.project.short_forms.making import (
     shortened,
     stated,
     text,
-    value_of,
+    text_of,
 )
 from dossier.project.units import dimension_of
 
@@ -58,7 +58,7 @@ def room_of(node: Node | None) -> Room | None:
 
 def _weakest(node: Map) -> Basis | None:
     """Weakest basis the measures of a room state for themselves."""
-    found = [basis for pair in node.pairs.values() if (basis := basis_of(pair.value))]
+    found = [basis for pair in node.pairs.values() if (basis := basis_of(pair.node))]
     own = node.get("basis")
     if isinstance(own, Text) and own.text.strip() in {basis.value for basis in Basis}:
         found.append(Basis(own.text.strip()))
@@ -78,7 +78,7 @@ def _faces(like: Node, beyond: str) -> Node:
 
 
 def _word(zone: Map, key: str) -> str:
-    said = value_of(zone.get(key))
+    said = text_of(zone.get(key))
     return said.text.strip() if said else ""
 
 
@@ -198,11 +198,11 @@ def _windows(zone: Map, faults: list[Fault]) -> tuple[list[Node], float]:
         try:
             area = figure(found["area"]) if found else None
         except Misread as error:
-            faults.append(fault(item, VALUE, f"windows: {error.what}", error.instead))
+            faults.append(fault(item, UNREADABLE, f"windows: {error.what}", error.instead))
             continue
         if not found or area is None or area.dimension != dimension_of("m2") or area.amount <= 0:
             what = f"windows cannot be '{shortened(item.text)}'"
-            faults.append(fault(item, VALUE, what, 'write "6 x 500 mm x 300 mm double 6 mm"'))
+            faults.append(fault(item, UNREADABLE, what, 'write "6 x 500 mm x 300 mm double 6 mm"'))
             continue
         glass += float(area.amount)
         name = (
@@ -215,14 +215,14 @@ def _windows(zone: Map, faults: list[Fault]) -> tuple[list[Node], float]:
 
 def _air(zone: Map, made: Map, faults: list[Fault]) -> None:
     """Air changes by a word."""
-    said = value_of(zone.get("air"))
+    said = text_of(zone.get("air"))
     row = next(
         (r for r in rows("assumptions") if said and r["key"] == f"zones.air.{said.text.strip()}"), None
     )
     if said is None or row is None:
         return
     if "air_changes" in zone.pairs:
-        faults.append(fault(said, VALUE, "air and air_changes are both given", "keep one of them"))
+        faults.append(fault(said, UNREADABLE, "air and air_changes are both given", "keep one of them"))
         return
     ends: list[Node] = [text(f"{float(row[end]) * HOUR:.4g} 1/h", said) for end in ("low", "high")]
     note = f"air: {said.text.strip()} ({row['source']})"
@@ -243,7 +243,7 @@ def expanded_zone(zone: Map, faults: list[Fault]) -> Map:
         walls = [*_sides(zone, like, room, glass, basis), *_ends_and_floors(zone, like, room, basis)]
         bare = [wall for wall in walls if isinstance(wall, Map) and "build_up" not in wall.pairs]
         for wall in bare:
-            name = value_of(wall.get("name"))
+            name = text_of(wall.get("name"))
             part = _part_of(name.text if name else "")
             what = f"the room names no build-up for its {part}"
             faults.append(fault(like, MISSING, what, f"write {part}: and the name of a build-up beside room"))
