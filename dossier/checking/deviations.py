@@ -49,8 +49,12 @@ def apply_deviations(project: "Project", findings: Iterable[Finding]) -> tuple[F
     Where a check is met by what the file says, but somebody wrote down that it is not and accepts it, the
     written word counts: the finding is accepted, with what was calculated as a remark.
     """
-    written = {deviation.check: deviation for deviation in project.deviations or ()}
     now = today(project)
+    written: dict[str, Deviation] = {}
+    for deviation in project.deviations or ():
+        known = written.get(deviation.check)
+        if known is None or shortcomings(known, now):
+            written[deviation.check] = deviation
     return tuple(
         _accepted(finding, written[finding.check], now) if finding.check in written else finding
         for finding in findings

@@ -19,11 +19,14 @@ from dossier.checking.stated import silent, stated
 from dossier.data.catalogue import further_limit
 from dossier.data.fuel_lines import fuel_line_kinds
 from dossier.notation import NotAssessed
-from dossier.physics.attitude import offset
+from dossier.physics.attitude import heeled_head, offset
 from dossier.sizing.fuel import time_of_days
 
 if TYPE_CHECKING:
     from dossier.sizing.study import Study
+
+DOUBT = {"no", "not", "without", "unknown", "perhaps"}
+"""Words that take back what stands beside them."""
 
 
 def _tank_is_lower(study: "Study") -> bool | None:
@@ -35,14 +38,33 @@ def _tank_is_lower(study: "Study") -> bool | None:
     return all(float(top) < float(part.box.low[2]) for part in burners) if burners else None
 
 
+def _tank_stays_lower(study: "Study") -> bool:
+    """Whether the tank's top lies below every burner at every stated heel, as far as both are placed."""
+    angles = stated(study.project, "vessel.heel_angles")
+    if angles is None or not _tank_is_lower(study) or isinstance(study.placement, NotAssessed):
+        return False
+    top, tanks = stated(study.project, "fuel.tank_top"), study.placement.of_kind("fuel_tank")
+    heads = [
+        heeled_head(offset(top, burner.box.low[2]), across, angle)
+        for burner in study.placement.of_kind("burner")
+        for tank in tanks
+        for across in (
+            offset(tank.box.low[1], burner.box.high[1]),
+            offset(tank.box.high[1], burner.box.low[1]),
+        )
+        for angle in angles or ()
+    ]
+    return bool(tanks) and all(float(head) > 0 for head in heads)
+
+
 @for_a_burner
 def shut_off(study: "Study", limit: Limit) -> Finding:
     """A line that breaks feeds a fire for as long as nobody can stop the fuel at the tank."""
+    if _tank_stays_lower(study) and stated(study.project, "fuel.anti_siphon"):
+        return met(limit, "tank lower than the burner, guarded against siphoning", key="fuel.tank_top")
     tag = stated(study.project, "fuel.shut_off")
     if tag is None:
         return not_assessed(limit, ["fuel.shut_off"])
-    if _tank_is_lower(study) and stated(study.project, "fuel.anti_siphon"):
-        return met(limit, "tank lower than the burner, guarded against siphoning", key="fuel.tank_top")
     if not tag:
         return not_met(limit, "none", "the valve", key="fuel.shut_off")
     key = f"components.{tag}"
@@ -104,15 +126,19 @@ def line_material(study: "Study", limit: Limit) -> Finding:
     if not material:
         return not_assessed(limit, [key])
     kinds, told = fuel_line_kinds(material), material.casefold()
-    if "plastic" in kinds and "coated" not in told:
-        if "maker" in told:
-            return met(limit, material, key=key, remark="only as short as the maker permits")
+    plastic = "plastic" in kinds and "coated" not in told
+    if plastic and "maker" not in told:
         return not_met(limit, material, "a line of metal or of marked hose", key=key)
-    if "hose" in kinds and "marked hose" not in kinds:
-        return not_assessed(limit, [key], f"“{material}”: whether the hose is marked ISO 7840")
-    if not kinds & {"metal", "marked hose"}:
-        return not_assessed(limit, [key], f"“{material}” is not known as metal, marked hose or plastic")
-    return met(limit, material, key=key)
+    why = ""
+    if plastic and DOUBT & set(told.split()):
+        why = "whether the burner's maker permits it"
+    elif "hose" in kinds and "marked hose" not in kinds:
+        why = "whether the hose is marked ISO 7840"
+    elif not kinds:
+        why = "not known as metal, marked hose or plastic"
+    if why:
+        return not_assessed(limit, [key], f"“{material}”: {why}")
+    return met(limit, material, key=key, remark="only as short as the maker permits" if plastic else "")
 
 
 @for_a_burner

@@ -232,6 +232,14 @@ def test_an_incomplete_deviation_changes_nothing_but_says_so(changes, why):
     assert why in found.remark
 
 
+def test_of_several_deviations_a_whole_one_counts():
+    whole = boat.changed(boat.CUTTER, {})["deviations"][0]
+    lapsed = {**whole, "until": "2026-01-01"}
+    for both in ([whole, lapsed], [lapsed, whole]):
+        (found,) = accepted({"deviations": both}, judge(limit("clearance.service"), 0.06))
+        assert found.status is Status.ACCEPTED
+
+
 def test_an_unknown_cannot_be_accepted():
     unknown = not_assessed(limit("clearance.service"), ["layout.places"])
     aside = not_applicable(limit("clearance.service"), "nothing to serve")

@@ -25,6 +25,10 @@ def _beside(name):
 
 boat = _beside("whole_boat")
 finding = boat.finding
+UNDER_THE_BURNER = {
+    "layout.places.K2": {"at": ["2.3 m", "-1.3 m", "-0.7 m"], "size": ["0.6 m", "0.6 m", "0.4 m"]}
+}
+"""The burner reaches from y −1.15 to −0.85 m: 0.45 m across at most, and 0.30 m above the tank's top."""
 HIGH_TANK = {"fuel.tank_top": "0.30 m"}
 """A tank whose fuel may stand over the burner."""
 
@@ -35,8 +39,12 @@ HIGH_TANK = {"fuel.tank_top": "0.30 m"}
         ("shut_off", HIGH_TANK, "met"),
         ("shut_off", {**HIGH_TANK, "components.V20.at_tank": "false"}, "not met"),
         ("shut_off", {**HIGH_TANK, "fuel.shut_off": "none"}, "not met"),
-        ("shut_off", {"fuel.shut_off": "none"}, "met"),  # lower than the burner, guarded against siphoning
-        ("shut_off", {"fuel.shut_off": "none", "fuel.anti_siphon": "false"}, "not met"),
+        # a tank lower than the burner at every heel, and guarded against siphoning, needs no valve
+        ("shut_off", {**UNDER_THE_BURNER, "fuel.shut_off": "none"}, "met"),
+        ("shut_off", {**UNDER_THE_BURNER, "fuel.shut_off": None}, "met"),
+        ("shut_off", {**UNDER_THE_BURNER, "fuel.shut_off": "none", "fuel.anti_siphon": "false"}, "not met"),
+        ("shut_off", {"fuel.shut_off": "none"}, "not met"),  # lower, but far to port: not when she heels
+        ("shut_off", {**UNDER_THE_BURNER, "fuel.shut_off": "none", "vessel.heel_angles": None}, "not met"),
         ("shut_off_remote", {}, "met"),
         ("shut_off_remote", {"components.V20.operated_from": "engine room"}, "not met"),
         ("shut_off_remote", {"components.V20.operated_from": "outside engine room"}, "met"),
@@ -100,6 +108,7 @@ def test_fuel_is_stopped_led_and_kept_as_asked(check, changes, status):
         ("line_material", {"fuel.line.material": None}, ["fuel.line.material"]),
         ("line_material", {"fuel.line.material": "rubber hose"}, ["fuel.line.material"]),
         ("line_material", {"fuel.line.material": "mithril"}, ["fuel.line.material"]),
+        ("line_material", {"fuel.line.material": "plastic, maker unknown"}, ["fuel.line.material"]),
         ("lift", {"fuel.lift": None}, ["fuel.lift"]),
         ("line_length", {"fuel.line.suction": None}, ["fuel.line.suction"]),
         ("siphon", {"fuel.anti_siphon": None, "fuel.tank_top": None}, ["fuel.anti_siphon", "fuel.tank_top"]),
