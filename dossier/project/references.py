@@ -59,6 +59,10 @@ def _looks_like_tag(name: str) -> bool:
     return 1 < len(name) <= 6 and name[0].isupper() and name[-1].isdigit() and name.isalnum()  # noqa: PLR2004 - V20
 
 
+def _an(word: str) -> str:
+    return f"an {word}" if word[:1] in "aeiou" else f"a {word}"
+
+
 def _spoken(refers: Refers) -> str:
     return " or ".join(SPOKEN.get(of, of.replace("_", " ")) for of in refers.to)
 
@@ -77,7 +81,7 @@ def _follow(reference: Reference, names: Names, *, suggest: bool) -> tuple[str, 
                 return None
             asked = " or ".join(word.replace("_", " ") for word in refers.kinds[:3])
             return (
-                f"{reference.label}: {shortened(name)} is a {kind.replace('_', ' ')}, not a {asked}",
+                f"{reference.label}: {shortened(name)} is {_an(kind.replace('_', ' '))}, not {_an(asked)}",
                 _right_kind(names, refers),
             )
     if names.unsure.intersection(refers.to):

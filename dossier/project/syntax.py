@@ -133,17 +133,18 @@ class _Builder:
             top.key = None
 
     def enter(self, target: Map, key: Text, held: Node) -> None:
-        """Enter a pair, refusing doubled keys and merge keys."""
-        if key.text == "<<" and key.plain:
+        """Enter a pair, refusing doubled keys and merge keys; keys are told apart by their words alone."""
+        word = " ".join(key.text.split())
+        if word == "<<" and key.plain:
             self.fault(key.spot, "merge keys (<<) are not read", "write the keys out", 1)
-        elif key.text in target.pairs:
-            first = target.pairs[key.text].spot.line
+        elif word in target.pairs:
+            first = target.pairs[word].spot.line
             self.fault(
-                key.spot, f"{shortened(key.text)} stands twice, first in line {first}", "keep one of them", 1
+                key.spot, f"{shortened(word)} stands twice, first in line {first}", "keep one of them", 1
             )
-        elif key.text:
-            target.pairs[key.text] = Pair(key.spot, held)
-        elif not (key.removes or (isinstance(held, Text) and not held.text and held.plain)):
+        elif word:
+            target.pairs[word] = Pair(key.spot, held)
+        elif not key.removes:
             self.fault(key.spot, "a value has no key", "write key: value", 1)
 
     def tagged(self, event: Any) -> None:

@@ -34,6 +34,8 @@ BOMB = "a: &a [x,x,x,x,x,x,x,x,x]\n" + "".join(
         (b"format: 1\nformat: 1\n", "format stands twice, first in line 1"),
         (b"format: 1\nvessel: {name: a, name: b}\n", "name stands twice, first in line 2"),
         (b"format: 1\nvessel: &v {name: a}\ndocument: {<<: *v}\n", "merge keys (<<) are not read"),
+        (b"format: 1\nvessel: {'': a}\n", "a value has no key"),
+        (b"format: 1\nmodes: {a b: {}, 'a  b': {}}\n", "a b stands twice, first in line 2"),
         (b"format: 1\n? [a, b]\n: c\n", "a list or mapping stands where a key belongs"),
         (
             b"format: 1\nvessel: {name: !!python/object/apply:os.system ls}\n",
