@@ -261,8 +261,10 @@ def autonomy(study: "Study", limit: Limit) -> Finding:
         return not_assessed(limit, study.fuel)
     if study.fuel.usable is None:
         return not_assessed(limit, ["fuel.tank"])
-    if study.fuel.autonomy is None:
+    if study.fuel.heat_at_burner is None:
         return waits_for(limit, study.heat_loss, "zones")
+    if study.fuel.autonomy is None:
+        return not_applicable(limit, "no zone needs heat on the design night")
     wanted = stated(study.project, "fuel.days_wanted")
     bound = limit.value if wanted is None or limit.overridden else float(time_of_days(wanted))
     return judge(limit, study.fuel.autonomy, value=bound, key="fuel.tank")

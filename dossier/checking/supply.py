@@ -57,7 +57,8 @@ def battery_day(study: "Study", limit: Limit) -> Finding:
     if needs:
         return not_assessed(limit, needs)
     if day.per_day is None or day.left is None:
-        return waits_for(limit, study.heat_loss, "circuit.ring")
+        unsolved = next((r for r in (study.heat_loss, study.ring) if isinstance(r, NotAssessed)), None)
+        return waits_for(limit, unsolved, "circuit.ring")
     bound = counted(limit, float(day.left))
     return judge(limit, day.per_day, value=bound, key="electrics.battery")
 

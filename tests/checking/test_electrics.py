@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 
 from dossier.data.catalogue import LimitBasis
+from dossier.sizing.electrics import electrics
 
 
 def _beside(name):
@@ -177,6 +178,13 @@ def test_the_battery_lasts_the_day(others, status):
     assert found.status.value == status
     assert float(found.found) / 3600 == pytest.approx(day)
     assert found.bound / 3600 == pytest.approx(150 - float(others.split()[0]))
+
+
+def test_a_day_whose_load_is_not_known_waits_for_the_load():
+    silent = boat.study_of({"zones.0.volume": None})
+    day = electrics(silent.project, None, None)
+    found = finding("electrics.battery_day", {"zones.0.volume": None}, electrics=day)
+    assert (found.status.value, found.missing) == ("not assessed", ("zones.saloon.volume",))
 
 
 def test_a_makers_lowest_voltage_stands_in_place_of_the_fallback():

@@ -171,6 +171,14 @@ def test_the_tank_lasts_the_days_wanted():
     assert finding("fuel.autonomy", {"fuel.days_wanted": None}).bound == 7 * 86400
 
 
+def test_a_warm_night_asks_for_no_fuel():
+    warm = {"conditions.outside_air": "25 degC", "conditions.sea": "25 degC"}
+    found = finding("fuel.autonomy", warm)
+    assert (found.status.value, found.why) == ("not applicable", "no zone needs heat on the design night")
+    no_load = finding("fuel.autonomy", {"zones.0.volume": None})
+    assert (no_load.status.value, no_load.missing) == ("not assessed", ("zones.saloon.volume",))
+
+
 def test_fuel_is_as_cold_as_the_coldest_night_or_lay_up():
     colder_night = finding("fuel.winter", {"conditions.outside_air": "-18 degC"})
     assert colder_night.bound == pytest.approx(273.15 - 18 - 3)
