@@ -9,7 +9,7 @@ import pytest
 from fluids.friction import friction_factor
 from scipy.special import k0, k1
 
-from dossier.notation import lines_behind
+from dossier.notation import lines_behind, origin_of
 from dossier.sizing.exhaust_heat import Cover
 
 
@@ -73,6 +73,14 @@ def test_the_wood_beside_a_partly_lagged_exhaust_is_that_beside_bare_pipe():
     part = heat({"exhaust.lagging.extent": "to the partition"}).run_temperature
     whole = heat().run_temperature
     assert float(part) == float(bare) > float(whole)
+
+
+def test_what_was_chosen_as_the_hottest_is_found_again_from_what_it_was_chosen_from():
+    part = heat({"exhaust.lagging.extent": "to the partition"}).run_temperature
+    working = origin_of(part)
+    given = [float(each.value) for each in working.given]
+    assert len(given) == 2
+    assert working.statement.function(*given) == max(given) == float(part)
 
 
 def test_gas_is_as_stated_else_by_the_efficiency_and_soot_else_assumed():
