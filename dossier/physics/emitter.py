@@ -35,6 +35,8 @@ RATED_EXCESS = q("Δθ_n", "K", "excess temperature at the rated point", low=1, 
 EXPONENT = q("n", "1", "exponent of the radiator", low=1, high=1.6)
 SHARP = 1e-15
 STEPS = 40
+STANDS = 1e-9
+"""Capacity rate (W/K) up to which water counts as standing."""
 
 
 class Emitter(Protocol):
@@ -157,11 +159,11 @@ def radiator_heat(
     """Output of a radiator or towel rail at its actual flow, its return temperature solved for."""
     span = water_in - room
     if are_samples(rated, rated_excess, exponent, span, water_rate):
-        moving = (water_rate > 0) & (span != 0)
+        moving = (water_rate > STANDS) & (span != 0)
         size = rated / rated_excess**exponent * np.abs(np.where(moving, span, 1.0)) ** (exponent - 1)
         size = size / np.where(moving, water_rate, 1.0)
         return np.where(moving, water_rate * span * -np.expm1(-_log_end_ratio(size, exponent)), 0.0)
-    if water_rate <= 0 or span == 0:
+    if water_rate <= STANDS or span == 0:
         return 0.0
     size = rated / rated_excess**exponent * np.abs(span) ** (exponent - 1) / water_rate
     return water_rate * span * float(-math.expm1(-_log_end_ratio(size, exponent)))

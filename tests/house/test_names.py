@@ -1,0 +1,47 @@
+"""Names are the trade's, spelled out; modules hold one idea; commands are short."""
+
+import ast
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+MODULES = sorted((ROOT / "dossier").rglob("*.py"))
+FORBIDDEN = {
+    "data", "info", "obj", "thing", "temp", "tmp", "util", "utils", "helper", "helpers", "common", "misc",
+    "core", "manager", "handler", "processor", "process", "handle", "flag", "params", "config",
+}  # fmt: skip
+OURS = {"data_set", "model_config", "_handle"}
+"""A set of fluid data, a name that pydantic asks for, and the handle of a valve."""
+LONGEST = 300
+COMMAND = 25
+
+
+def names_in(tree):
+    for node in ast.walk(tree):
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef | ast.ClassDef):
+            yield node.name
+            if not isinstance(node, ast.ClassDef):
+                yield from (a.arg for a in (*node.args.args, *node.args.kwonlyargs))
+        elif isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store):
+            yield node.id
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda p: str(p.relative_to(ROOT)))
+def test_no_name_says_nothing(path):
+    for name in names_in(ast.parse(path.read_text(encoding="utf-8"))):
+        words = name.strip("_").casefold().split("_")
+        bad = {words[0], words[-1]} & FORBIDDEN
+        assert not bad or name in OURS, f"{path.name}: {name}"
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda p: str(p.relative_to(ROOT)))
+def test_a_module_holds_one_idea(path):
+    assert len(path.read_text(encoding="utf-8").splitlines()) <= LONGEST
+
+
+def test_each_command_is_short():
+    tree = ast.parse((ROOT / "dossier" / "cli.py").read_text(encoding="utf-8"))
+    for node in tree.body:
+        if isinstance(node, ast.FunctionDef) and node.name != "_parser":
+            assert node.end_lineno - node.lineno < COMMAND, node.name
