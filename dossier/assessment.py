@@ -35,7 +35,7 @@ class Assessment:
     @cached_property
     def results(self) -> Mapping[str, Result]:
         """All results by name, in the order of the calculation."""
-        return {result.name: result for result in named_results(self.study)}
+        return {result.name: result for result in named_results((self.study, self.status))}
 
     @cached_property
     def influence(self) -> Influence:

@@ -10,6 +10,9 @@ from enum import Enum
 from dossier.data.catalogue import CatalogueRow, CheckKind, LimitBasis, Severity
 from dossier.notation import NotAssessed, Real
 
+NOISE = 1e-9
+"""Share of found or limit below which a margin is the rounding of binary fractions: it counts as none."""
+
 
 class Status(str, Enum):
     """The five results, worst first."""
@@ -157,6 +160,8 @@ def judge(  # noqa: PLR0913 - found, limit and what the page says of them
     if found is None:
         return not_assessed(limit, missing, why)
     margin, bound = _verdict(limit, float(found), limit.value if value is None else value)
+    if abs(margin) <= NOISE * max(abs(bound), abs(float(found))):
+        margin = 0.0
     return Finding(
         limit,
         Status.MET if margin >= 0 else Status.NOT_MET,

@@ -5,11 +5,11 @@ import re
 
 import numpy as np
 import pytest
-from formulas import all_formulas
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from dossier.notation import DossierError
+from tests.house.formulas import all_formulas
 
 FORMULAS = all_formulas()
 REFUSING = {
