@@ -1,0 +1,28 @@
+"""`check` is for every save: it loads no paper."""
+
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).parents[2]
+HEAVY = ("reportlab", "matplotlib", "pypdf", "jinja2", "PIL")
+ASK = """
+import sys
+from dossier.cli import main
+status = main(["check", {file!r}])
+print([name for name in {heavy!r} if name in sys.modules], file=sys.stderr)
+sys.exit(status)
+"""
+
+
+def test_check_imports_neither_reportlab_nor_matplotlib():
+    file = str(ROOT / "projects" / "lantern_auk" / "lantern_auk.yaml")
+    done = subprocess.run(
+        [sys.executable, "-c", ASK.format(file=file, heavy=HEAVY)],
+        capture_output=True,
+        text=True,
+        cwd=ROOT,
+        check=False,
+    )
+    assert done.returncode in {0, 1}, done.stderr
+    assert done.stderr.splitlines()[-1] == "[]"
