@@ -94,11 +94,12 @@ def check(asked: Any) -> int:
     from dossier.checking.finding import Status
 
     assessments, status = _each(asked.files)
+    if not assessments:
+        return status
     if asked.json:
         plain = [as_plain(assessment) for assessment in assessments]
-        whole = plain if len(asked.files) > 1 else plain[0] if plain else None
-        if whole is not None:
-            print(json.dumps(whole, ensure_ascii=False, indent=1, allow_nan=False))
+        whole = plain if len(asked.files) > 1 else plain[0]
+        print(json.dumps(whole, ensure_ascii=False, indent=1, allow_nan=False))
     else:
         from dossier.rendering.summary import summary
 
@@ -110,9 +111,11 @@ def check(asked: Any) -> int:
 
 def build(asked: Any) -> int:
     """Render dossiers as PDF."""
+    assessments, status = _each(asked.files)
+    if not assessments:
+        return status
     from dossier.rendering.render import render
 
-    assessments, status = _each(asked.files)
     for assessment in assessments:
         path = render(
             assessment,

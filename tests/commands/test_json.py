@@ -73,7 +73,8 @@ def test_every_result_has_a_name_of_the_contract(cutter):
 
 def test_every_check_says_the_same_things(cutter):
     keys = {
-        "id", "title", "status", "severity", "value", "limit", "unit", "margin", "limit_basis", "source", "advice", "where",
+        "id", "title", "status", "severity", "value", "limit", "unit", "margin", "limit_basis", "source",
+        "advice", "where",
     }  # fmt: skip
     for check in cutter[1]["checks"]:
         assert set(check) == keys
