@@ -4,7 +4,7 @@ A cell is drawn about its inlet at (0, 0); its outlet lies ``length`` further on
 goes right and -1 where it goes left. Boxes are what must be kept clear of everything else.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from dossier.rendering.drawings import wires
 from dossier.rendering.drawings.circuit import Run, Side, Unit
@@ -50,27 +50,39 @@ LOOKS = (
     Look(CAPITALS, 7.0, 34.0, 3.0, 17.0),
     Look(CAPITALS, 5.5, 30.0, 1.6, 14.0),
     Look(SMALL, 5.0, 26.0, 1.2, 0.0),
-    Look(SMALL, 3.6, 22.0, 0.8, 0.0),
+    Look(SMALL, 3.6, 22.0, 0.3, 0.0),
 )
 
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """Something on a line, with its shapes and the boxes they take.
+    """Something on a line: shapes of its own, cells within it, the boxes it takes.
 
-    ``foot`` is the lower end of a manifold, from which a pipe may go down instead of on.
+    ``foot`` is the lower end of a manifold, from which a pipe may go down instead of on. Moving a cell
+    moves its boxes; its shapes are moved only when they are asked for.
     """
 
     length: float
-    shapes: tuple[Shape, ...] = ()
+    own: tuple[Shape, ...] = ()
     boxes: tuple[Box, ...] = ()
     foot: Point | None = None
+    within: "tuple[Cell, ...]" = ()
+    offset: Point = (0.0, 0.0)
 
     def moved(self, dx: float, dy: float) -> "Cell":
         """The same cell elsewhere."""
-        shapes = tuple(shifted(shape, dx, dy) for shape in self.shapes)
-        foot = (self.foot[0] + dx, self.foot[1] + dy) if self.foot else None
-        return Cell(self.length, shapes, tuple(box.moved(dx, dy) for box in self.boxes), foot)
+        return replace(
+            self,
+            boxes=tuple(box.moved(dx, dy) for box in self.boxes),
+            foot=(self.foot[0] + dx, self.foot[1] + dy) if self.foot else None,
+            offset=(self.offset[0] + dx, self.offset[1] + dy),
+        )
+
+    def shapes(self, dx: float = 0.0, dy: float = 0.0) -> list[Shape]:
+        """Everything to be drawn, moved once."""
+        x, y = self.offset[0] + dx, self.offset[1] + dy
+        own = [shifted(shape, x, y) for shape in self.own]
+        return own + [shape for cell in self.within for shape in cell.shapes(x, y)]
 
 
 def boxes_of(shapes: tuple[Shape, ...]) -> tuple[Box, ...]:
@@ -202,7 +214,7 @@ def unit_cell(
     elif raised:
         shapes += _all_below(unit, unit_sign, low, look)
     else:
-        shapes += tag_text(unit.tag, 0, unit_sign.box.top + 0.6 + descent(look.tag), "middle", look)
+        shapes += tag_text(unit.tag, 0, unit_sign.box.top + 0.4 + descent(look.tag), "middle", look)
         shapes += _below(data_lines(unit, look), unit_sign, low)
     if unit.worst:
         shapes += worst_mark(way * (unit_sign.port("in")[0] - 3.3), 3.2)
@@ -223,7 +235,7 @@ def _beside(unit: Unit, way: int, look: Look) -> list[Shape]:
 
 def _below(lines: list[tuple[str, str]], unit_sign: Sign, low: list[Box]) -> list[Shape]:
     """Data under a sign; left of what hangs there."""
-    top = unit_sign.box.bottom - 0.7
+    top = unit_sign.box.bottom - 0.5
     if low:
         return lettered_down(lines, min(box.left for box in low) - 1.0, top, "end")
     return lettered_down(lines, 0, top, "middle")

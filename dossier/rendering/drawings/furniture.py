@@ -17,8 +17,9 @@ from dossier.rendering.drawings.circuit import (
     Unit,
     units_of,
 )
-from dossier.rendering.drawings.legend import COLUMN, Entry, drawn, entries, shared_out
+from dossier.rendering.drawings.legend import COLUMN, Entry, drawn, entries, entry_of, shared_out
 from dossier.rendering.drawings.lettering import CAPITALS, SEMIBOLD, SMALL, folded, leading
+from dossier.rendering.drawings.links import connector_sample
 from dossier.rendering.drawings.pieces import Piece
 from dossier.rendering.drawings.plane import Box
 from dossier.rendering.drawings.shapes import Shape, Text
@@ -46,10 +47,12 @@ class Furniture:
         return [*self.shapes, *framed(self.sheet), *title_block(self.sheet, title)]
 
 
-def furnished(piece: Piece, form: Form) -> Furniture:
-    """The furniture of a part, its legend as low as it goes."""
+def furnished(piece: Piece, form: Form, *, lettered: bool = False) -> Furniture:
+    """The furniture of a part, its legend as low as it goes; ``lettered`` explains the ends of links."""
     sheet = Sheet(form.paper)
     found = _found(piece, form.words)
+    if lettered:
+        found.append(entry_of(connector_sample(), form.word("connector", "goes on at the same letter")))
     lines = sum(any(isinstance(shape, Wire) for shape in entry.shapes) for entry in found)
     frame, block = sheet.frame, sheet.block
     notes = [line for note in form.notes for line in folded(note, block.width - 4.0, SMALL, most=2)]

@@ -20,7 +20,6 @@ from dossier.rendering.drawings.strings import (
     in_columns,
     reach,
     strand,
-    taken_by,
 )
 from dossier.rendering.drawings.wires import Wire
 
@@ -62,16 +61,15 @@ def group_cell(group: Parallel, side: Side, setting: Setting) -> Cell:
     rows = []
     for n, (line, p) in enumerate(zip(lines, places, strict=True)):
         ends = (first if _stands(group.start, n) else 0.0, end - (last if _stands(group.end, n) else 0.0))
-        rows.append(Cell(end, tuple(drawn(line, p, way, ends)), taken_by(line, p, way, ends)))
+        rows.append(drawn(line, p, way, ends))
     levels = _levels(rows, look)
-    shapes = [shape for row, y in zip(rows, levels, strict=True) for shape in row.moved(0, y).shapes]
+    placed = tuple(row.moved(0, y) for row, y in zip(rows, levels, strict=True))
     after = side_after(group, side)
     buses = _bus(group.start, wire_of(side), 0.0, levels, setting)
     buses += _bus(group.end, wire_of(after), way * end, levels, setting)
-    boxes = [Box.around(list(row.boxes)).moved(0, y) for row, y in zip(rows, levels, strict=True)]
+    boxes = (*(Box.around(list(row.boxes)) for row in placed), *boxes_of(tuple(buses)))
     foot = (way * end, levels[-1] - OVER) if _is_bar(group.end) else None
-    cell = Cell(first + end + last, (*shapes, *buses), (*boxes, *boxes_of(tuple(buses))), foot)
-    return cell.moved(way * first, 0)
+    return Cell(first + end + last, tuple(buses), boxes, foot, placed).moved(way * first, 0)
 
 
 def _head(unit: Unit | None, look: Look) -> tuple[Box, ...]:

@@ -50,7 +50,7 @@ def joined_left(join: Join, look: Look, rise: float = 0.0) -> Cell:
 
 
 def _notes(join: Join, look: Look) -> list[tuple[str, str]]:
-    """What stands beside the line of a join: the data of a header, whose walls bear its levels, then notes."""
+    """What stands beside the line of a join: the data of a header with levels, then the notes."""
     width = min(look.name, 26.0)
     lines = data_lines(join.unit, look) if join.levels else []
     return lines + [(line, REGULAR) for note in join.notes for line in folded(note, width, SMALL, most=3)]

@@ -31,7 +31,8 @@ class Entry:
     height: float = PITCH
 
 
-def _entry(shapes: tuple[Shape, ...], text: str, height: float = PITCH) -> Entry:
+def entry_of(shapes: tuple[Shape, ...], text: str, height: float = PITCH) -> Entry:
+    """An entry as high as its folded text asks for."""
     lines = folded(text, COLUMN - SAMPLE - 3.0, SMALL)
     return Entry(shapes, lines, max(height, PITCH + (len(lines) - 1) * leading(SMALL)))
 
@@ -43,17 +44,17 @@ def entries(
     seen_lines, seen_kinds = set(lines), set(kinds)
     half = SAMPLE / 2
     result = [
-        _entry(_line_sample(kind, half), words.get(kind, wires.WORDS[kind]))
+        entry_of(_line_sample(kind, half), words.get(kind, wires.WORDS[kind]))
         for kind in PENS
         if kind in seen_lines
     ]
     if joined:
         sample = (Wire(((-half, 0), (half, 0)), HEADER), dot((0, 0)))
-        result.append(_entry(sample, words.get("joined", "joined")))
+        result.append(entry_of(sample, words.get("joined", "joined")))
     named = sorted((words.get(kind, SIGN_WORDS[kind]), kind) for kind in seen_kinds if kind in SIGN_WORDS)
     result += [_sign_entry(kind, text) for text, kind in named]
     if worst:
-        result.append(_entry(tuple(worst_mark(0, 0)), words.get("worst", "worst branch")))
+        result.append(entry_of(tuple(worst_mark(0, 0)), words.get("worst", "worst branch")))
     return result
 
 
@@ -70,9 +71,9 @@ def _sign_entry(kind: str, text: str) -> Entry:
     x, y = unit_sign.box.middle
     placed = shifted(unit_sign.placed(Place(0, 0), f"legend {kind}"), -x, -y)
     if any(isinstance(part, Text) for part in placed.parts()):
-        return _entry((placed,), text, unit_sign.box.height + 1.2)
+        return entry_of((placed,), text, unit_sign.box.height + 1.2)
     scale = min(1.0, TALLEST / unit_sign.box.height, SAMPLE / unit_sign.box.width)
-    return _entry((_reduced(placed, scale),), text)
+    return entry_of((_reduced(placed, scale),), text)
 
 
 def _reduced(shape: Shape, scale: float) -> Group:

@@ -15,6 +15,7 @@ from dossier.rendering.drawings.wires import LINK_RANK, RETURN, SUPPLY, Wire, br
 LANE = 5.5  # from lane to lane
 STUB = 3.6  # from the run to the middle of a connector
 RADIUS = 1.7
+CONNECTOR = "link "
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
@@ -81,6 +82,16 @@ def _lane(link: Link, ends: tuple[Point, Point], level: float) -> list[Shape]:
     return result
 
 
+def has_connectors(shapes: tuple[Shape, ...]) -> bool:
+    """Whether a link among the shapes ends in a lettered circle."""
+    return any(isinstance(shape, Group) and shape.name.startswith(CONNECTOR) for shape in shapes)
+
+
+def connector_sample() -> tuple[Shape, ...]:
+    """A lettered circle for the legend."""
+    return (Circle(0, 0, RADIUS, MIDDLE, WHITE), Text(0, -0.75, LETTERS[0], SMALL, SEMIBOLD, "middle"))
+
+
 def _connector(at: Point, letter: str) -> Shape:
     """A lettered circle on a stub: the link goes on where the same letter stands."""
     x, y = at
@@ -88,5 +99,7 @@ def _connector(at: Point, letter: str) -> Shape:
     stub = Line((x, y), (x, y + STUB - RADIUS), MIDDLE)
     circle = Circle(x, y + STUB, RADIUS, MIDDLE, WHITE)
     return Group(
-        f"link {letter}", box, (stub, circle, Text(x, y + STUB - 0.75, letter, SMALL, SEMIBOLD, "middle"))
+        f"{CONNECTOR}{letter}",
+        box,
+        (stub, circle, Text(x, y + STUB - 0.75, letter, SMALL, SEMIBOLD, "middle")),
     )

@@ -101,17 +101,30 @@ def without_branch(piece: Piece, step: int, number: int, cut: Cut) -> tuple[Piec
     return _replaced(piece, step, replace(group, branches=branches)), part
 
 
+def can_be_halved(piece: Piece) -> bool:
+    """Whether a line holds at least two things that are not marks of other parts."""
+    return len(_own_steps(piece)) > 1
+
+
+def _own_steps(piece: Piece) -> list[int]:
+    return [
+        n
+        for n, (_, item) in enumerate(piece.sequence.steps)
+        if isinstance(item, Parallel) or item.kind != "off_page"
+    ]
+
+
 def without_half(piece: Piece, cut: Cut) -> tuple[Piece, Piece]:
     """The second half of a long line moved to a part of its own."""
     steps = piece.sequence.steps
-    ends = 1 if piece.sequence.is_open else 0
-    middle = (len(steps) + ends) // 2
-    high = len(steps) - ends
+    own = _own_steps(piece)
+    middle = own[(len(own) + 1) // 2]
+    high = len(steps) - (1 if piece.sequence.is_open else 0)
     moved = steps[middle:high]
-    leaving = steps[high][0] if ends else Run(moved[-1][0].side)
+    leaving = steps[high][0] if piece.sequence.is_open else Run(moved[-1][0].side)
     here = (*steps[:middle], (Run(moved[0][0].side), mark(cut.there)), *steps[high:])
-    back = min(piece.sequence.back, 1) if not ends else 0
     part = ((Run(moved[0][0].side), mark(cut.here)), *moved, (Run(leaving.side), mark(cut.here)))
+    back = min(piece.sequence.back, 1)
     return (
         replace(piece, sequence=replace(piece.sequence, steps=here, back=back)),
         Piece(cut.there, Sequence(part, is_open=True), piece.around),

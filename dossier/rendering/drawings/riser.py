@@ -76,7 +76,7 @@ def risen(riser: Riser, taken: tuple[Box, ...], bottom: float, after: Side | Non
         if level is None:
             return None
         cell = _as_high_as_it_goes(join, riser.look, level, boxes)
-        shapes += cell.moved(0, level).shapes
+        shapes += cell.shapes(0, level)
         boxes += cell.moved(0, level).boxes
         last_join = level
         floor = level + 4.0

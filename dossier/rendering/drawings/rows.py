@@ -9,7 +9,6 @@ from dataclasses import dataclass, field, replace
 from dossier.rendering.drawings.cells import Cell, Look, boxes_of, flow_arrow, wire_of
 from dossier.rendering.drawings.circuit import Branch, Item, Parallel, Run, Side, Unit
 from dossier.rendering.drawings.groups import BAR, item_cell
-from dossier.rendering.drawings.placing import shifted
 from dossier.rendering.drawings.plane import Box
 from dossier.rendering.drawings.ring import Sequence, Step
 from dossier.rendering.drawings.riser import Riser, left_room, risen
@@ -23,7 +22,6 @@ from dossier.rendering.drawings.strings import (
     in_columns,
     reach,
     strand,
-    taken_by,
 )
 from dossier.rendering.drawings.wires import Wire
 
@@ -43,14 +41,19 @@ Tight = tuple[Strand, list[float], float]
 class Layout:
     """Everything laid out about the first row's axis, with the room it takes."""
 
-    shapes: tuple[Shape, ...]
+    cell: Cell
     box: Box
 
     @staticmethod
     def of(shapes: tuple[Shape, ...]) -> "Layout":
         """A layout whose room is that of its shapes."""
         boxes = boxes_of(shapes)
-        return Layout(shapes, Box.around(list(boxes)) if boxes else Box(0, 0, 0, 0))
+        return Layout(Cell(0.0, shapes, boxes), Box.around(list(boxes)) if boxes else Box(0, 0, 0, 0))
+
+    @property
+    def shapes(self) -> tuple[Shape, ...]:
+        """Everything to be drawn."""
+        return tuple(self.cell.shapes())
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,15 +68,9 @@ class Row:
     is_open: tuple[bool, bool] = (False, False)
 
     @property
-    def shapes(self) -> list[Shape]:
+    def cell(self) -> Cell:
         """Everything on the row, its axis at height 0."""
-        return [shifted(s, self.start, 0) for s in drawn(self.strand, self.places, self.way, self._ends)]
-
-    @property
-    def boxes(self) -> list[Box]:
-        """Room taken by everything on the row."""
-        taken = taken_by(self.strand, self.places, self.way, self._ends)
-        return [box.moved(self.start, 0) for box in taken]
+        return drawn(self.strand, self.places, self.way, self._ends).moved(self.start, 0)
 
     @property
     def _ends(self) -> tuple[float, float]:
@@ -85,7 +82,7 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Course:
-    """Which row: its direction, the run that leaves it, whether it is the first or leads home to the riser."""
+    """Which row: its direction, the run that leaves it, whether it is the first or leads home."""
 
     way: int
     after: Run
@@ -146,7 +143,7 @@ class Rows:
             way = -1 if len(rows) % 2 else 1
             count = len(rest)
             while count:
-                after = _entering(rest[count:], closing)
+                after = _entering(rest[count:], closing) if count < len(rest) else closing
                 home_here = way < 0 and count == len(rest)
                 course = Course(way, after, is_first=not rows, leads_home=home_here)
                 if self._fits(rest[:count], course, self.width - 2 * INNER):
@@ -202,21 +199,18 @@ def laid(
     if not sequence.is_open and len(parts) % 2:
         parts.append([])
     set_rows = _set(rows, parts, sequence, closing if rising else Run(closing.side))
-    levels = _levels(set_rows, look)
-    shapes = [shifted(s, 0, y) for row, y in zip(set_rows, levels, strict=True) for s in row.shapes]
-    uprights = _uprights(set_rows, levels)
-    boxes = [box.moved(0, y) for row, y in zip(set_rows, levels, strict=True) for box in row.boxes]
-    boxes += boxes_of(tuple(uprights))
-    shapes += uprights
+    cells = _stacked([row.cell for row in set_rows], look)
+    levels = [cell.offset[1] for cell in cells]
+    shapes = _uprights(set_rows, levels)
+    boxes = [box for cell in cells for box in cell.boxes] + list(boxes_of(tuple(shapes)))
     if not sequence.is_open:
-        rise = risen(
-            riser, boxes_of(tuple(shapes)), levels[-1], sequence.steps[0][0].side if sequence.steps else None
-        )
+        beyond = sequence.steps[0][0].side if sequence.steps else None
+        rise = risen(riser, tuple(boxes), levels[-1], beyond)
         if rise is None:
             return None
         shapes += rise
         boxes += boxes_of(tuple(rise))
-    return Layout(tuple(shapes), Box.around(boxes))
+    return Layout(Cell(0.0, tuple(shapes), tuple(boxes), within=tuple(cells)), Box.around(boxes))
 
 
 def fits_riser(sequence: Sequence) -> bool:
@@ -247,24 +241,23 @@ def _set(rows: Rows, parts: list[list[Step]], sequence: Sequence, closing: Run) 
     return result
 
 
-def _levels(rows: list[Row], look: Look) -> list[float]:
-    """Height of each row's axis, clear of everything above it."""
-    levels: list[float] = []
-    placed: list[Box] = []
+def _stacked(rows: list[Cell], look: Look) -> list[Cell]:
+    """Each row on its height, clear of everything above it."""
+    placed: list[Cell] = []
+    taken: list[Box] = []
     for row in rows:
-        boxes = row.boxes
         level = 0.0
-        if levels:
+        if placed:
             needed = [
                 other.bottom - box.top - look.gap - CLEARANCE
-                for box in boxes
-                for other in placed
+                for box in row.boxes
+                for other in taken
                 if box.left < other.right + CLEARANCE and other.left < box.right + CLEARANCE
             ]
-            level = min([levels[-1] - LEAST_DROP, *needed])
-        levels.append(level)
-        placed += [box.moved(0, level) for box in boxes]
-    return levels
+            level = min([placed[-1].offset[1] - LEAST_DROP, *needed])
+        placed.append(row.moved(0, level))
+        taken += placed[-1].boxes
+    return placed
 
 
 def _uprights(rows: list[Row], levels: list[float]) -> list[Shape]:

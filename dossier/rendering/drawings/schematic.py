@@ -12,10 +12,11 @@ from dossier.rendering.drawings.cells import LOOKS, Look
 from dossier.rendering.drawings.circuit import Circuit, Link, Parallel, SideCircuit
 from dossier.rendering.drawings.furniture import Furniture, furnished
 from dossier.rendering.drawings.groups import natural_width
-from dossier.rendering.drawings.links import linked
+from dossier.rendering.drawings.links import has_connectors, linked
 from dossier.rendering.drawings.pieces import (
     Cut,
     Piece,
+    can_be_halved,
     is_moved,
     largest_group,
     part_name,
@@ -32,8 +33,7 @@ from dossier.rendering.drawings.sheet import Form
 from dossier.rendering.drawings.strings import Surroundings
 
 SPARE = 3.0  # room for what stands over the ends of a row: half a bar, half a line
-LEAST_OPEN, LEAST_CLOSED = 5, 3  # steps below which a line cannot be halved
-LEADS = (2.2, 1.7, 1.35, 1.15)  # how much more than its least lead a look may be given
+LEADS = (4.0, 3.0, 2.2, 1.7, 1.35, 1.15)  # how much more than its least lead a look may be given
 MOST_PARTS = 60
 
 
@@ -49,6 +49,9 @@ def schematic(circuit: Circuit, form: Form) -> tuple[Drawing, ...]:
         piece = waiting.pop(0)
         furniture = furnished(piece, form)
         layout = fitted(piece, circuit.links, furniture.free)
+        if layout is not None and has_connectors(layout.shapes):
+            furniture = furnished(piece, form, lettered=True)
+            layout = fitted(piece, circuit.links, furniture.free)
         if layout is not None:
             done.append((piece, layout, furniture))
             continue
@@ -157,7 +160,7 @@ def is_fitting(piece: Piece, links: tuple[Link, ...], room: Box) -> bool:
 
 
 def _halved(piece: Piece, cut: Cut) -> tuple[Piece, Piece]:
-    if len(piece.sequence.steps) < (LEAST_OPEN if piece.sequence.is_open else LEAST_CLOSED):
+    if not can_be_halved(piece):
         raise PageFault("a unit of the schematic is larger than the sheet: take larger paper")
     return without_half(piece, cut)
 

@@ -251,7 +251,7 @@ def _exhaust(exhaust: Exhaust, unit_sign: Sign, way: int, look: Look) -> list[Sh
     shapes.append(
         Text(outside - way * 0.8, level - 0.9, exhaust.outside, SMALL, REGULAR, "end" if way > 0 else "start")
     )
-    top = level + 2.9 if exhaust.silencer else level + 1.8
+    top = level + 3.4 if exhaust.silencer else level + 1.8
     last = len(lines) - 1
     for n, line in enumerate(lines):
         left = x if way < 0 else x - words

@@ -212,31 +212,22 @@ def reach(line: Strand, places: list[float], way: int) -> float:
     return max(ends)
 
 
-def taken_by(line: Strand, places: list[float], way: int, ends: tuple[float, float]) -> tuple[Box, ...]:
-    """Boxes of everything on a line, the pipe itself included."""
-    axis = Box(min(way * ends[0], way * ends[1]), -0.5, max(way * ends[0], way * ends[1]), 0.5)
-    moved = [
-        box.moved(way * place, 0)
-        for knot, place in zip(line.knots, places, strict=True)
-        for box in knot.cell.boxes
-    ]
-    return (axis, *moved)
-
-
-def drawn(line: Strand, places: list[float], way: int, ends: tuple[float, float]) -> list[Shape]:
+def drawn(line: Strand, places: list[float], way: int, ends: tuple[float, float]) -> Cell:
     """Cells in their places and the pipe between them, from ``ends[0]`` to ``ends[1]`` along the line."""
     shapes: list[Shape] = []
-    here, stops, labelled, number = ends[0], [ends[0]], False, 0
+    cells = tuple(knot.cell.moved(way * place, 0) for knot, place in zip(line.knots, places, strict=True))
+    stops, labelled, number = [ends[0]], False, 0
     for knot, place in zip(line.knots, places, strict=True):
-        shapes += knot.cell.moved(way * place, 0).shapes
         if knot.passes:
             labelled |= knot.labelled
             stops += [place, place + knot.cell.length]
             continue
         shapes += _pipe(line.sides[number], way, [*stops, place], labelled=labelled)
-        here = place + knot.cell.length
-        stops, labelled, number = [here], False, number + 1
-    return shapes + _pipe(line.sides[number], way, [*stops, ends[1]], labelled=labelled)
+        stops, labelled, number = [place + knot.cell.length], False, number + 1
+    shapes += _pipe(line.sides[number], way, [*stops, ends[1]], labelled=labelled)
+    axis = Box(min(way * ends[0], way * ends[1]), -0.5, max(way * ends[0], way * ends[1]), 0.5)
+    boxes = (axis, *(box for cell in cells for box in cell.boxes))
+    return Cell(ends[1], tuple(shapes), boxes, within=cells)
 
 
 def _pipe(side: Side | None, way: int, stops: list[float], *, labelled: bool) -> list[Shape]:

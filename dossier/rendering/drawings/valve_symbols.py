@@ -74,9 +74,9 @@ def _check() -> Sign:
 
 
 def _balancing() -> Sign:
-    slant = (Line((-3.0, -3.0), (2.8, 2.8), NARROW), Arrow(3.6, 3.6, 45, 1.6, 1.2))
+    slant = (Line((-2.7, -2.7), (2.2, 2.2), NARROW), Arrow(3.0, 3.0, 45, 1.6, 1.2))
     ports = (("in", (-2.5, 0.0)), ("out", (2.5, 0.0)))
-    return Sign("balancing_valve", Box(-3.0, -3.0, 3.6, 3.6), ports, (*_body(), *slant))
+    return Sign("balancing_valve", Box(-2.7, -2.7, 3.0, 3.0), ports, (*_body(), *slant))
 
 
 def _handle() -> tuple[Shape, ...]:

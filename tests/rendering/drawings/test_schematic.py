@@ -2,7 +2,6 @@
 
 import random
 
-import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
@@ -23,7 +22,7 @@ from dossier.rendering.drawings.circuit import (
     Unit,
     units_of,
 )
-from dossier.rendering.drawings.record import misfits, record
+from dossier.rendering.drawings.record import misfits
 from dossier.rendering.drawings.schematic import schematic
 from dossier.rendering.drawings.sheet import Form, Sheet, TitleBlock
 
@@ -47,7 +46,7 @@ class Trees:
     """Draws random circuits; every tag is new."""
 
     def __init__(self, seed):
-        self.random = random.Random(seed)
+        self.random = random.Random(seed)  # noqa: S311 - draws test cases
         self.count = 0
 
     def tag(self, letter):
@@ -56,6 +55,9 @@ class Trees:
 
     def pick(self, *choices):
         return self.random.choice(choices)
+
+    def one_in(self, number):
+        return self.random.randrange(number) == 0
 
     def run(self, side):
         flow = self.pick("", "4.2 l/min", "124.25 US gal/min")
@@ -68,7 +70,7 @@ class Trees:
 
     def emitter(self):
         kind = self.pick(*EMITTERS)
-        return Unit(self.tag("F"), kind, name=self.pick(*NAMES), worst=self.pick(True, False, False))
+        return Unit(self.tag("F"), kind, name=self.pick(*NAMES), worst=self.one_in(3))
 
     def inline(self):
         facts = self.pick((), ("23.5 kPa",), ("60 l", "copper coil, two walls"))
@@ -77,12 +79,12 @@ class Trees:
     def branch(self, depth, budget):
         items: list[Item] = [self.valve() for _ in range(self.random.randint(0, 2))]
         items.append(self.run(Side.SUPPLY))
-        if depth and budget > 1 and self.pick(True, False, False):
+        if depth and budget > 1 and self.one_in(3):
             items.append(self.group(depth - 1, budget))
-        elif self.pick(True, True, False):
+        elif not self.one_in(3):
             items.append(self.emitter())
         items.append(self.run(Side.RETURN))
-        if self.pick(True, False, False):
+        if self.one_in(3):
             items.append(self.inline())
         return Branch(tuple(items), self.pick("", "Bypass", NAMES[2]))
 
@@ -108,7 +110,7 @@ def any_circuit(seed):
         Unit(trees.tag("P"), "pump", flow="15.4 l/min", facts=("23.5 kPa",)),
     )
     ring: list[Item] = [burner, trees.run(Side.SUPPLY)]
-    if pick(True, False):
+    if trees.one_in(2):
         ring += [exchanger, trees.run(Side.SUPPLY)]
     for _ in range(number(0, 2)):
         ring += [trees.inline(), trees.run(Side.SUPPLY)]
@@ -116,7 +118,7 @@ def any_circuit(seed):
         ring += [trees.group(number(0, 3), pick(1, 4, 8, 16, 40)), trees.run(Side.RETURN)]
     for _ in range(number(0, 3)):
         ring += [trees.inline(), trees.run(Side.RETURN)]
-    ring += [pump, trees.run(Side.SUPPLY)] if pick(True, False) else []
+    ring += [pump, trees.run(Side.SUPPLY)] if trees.one_in(2) else []
     turn = number(0, len(ring))
     tank = Unit("", "fuel_tank", name="Fuel tank", facts=("900 l",))
     sides = [
@@ -146,9 +148,9 @@ def any_circuit(seed):
     links = [Link(pick(*tags), pick(*tags), text=pick("", "by-pass pipe")) for _ in range(number(0, 2))]
     return Circuit(
         (*ring[turn:], *ring[:turn]),
-        tuple(side for side in sides if pick(True, False)),
-        tuple(join for join in joins if pick(True, False)),
-        tuple(links) if pick(True, False) else (),
+        tuple(side for side in sides if trees.one_in(2)),
+        tuple(join for join in joins if trees.one_in(2)),
+        tuple(links) if trees.one_in(2) else (),
     )
 
 
