@@ -17,7 +17,12 @@ from dossier.physics.network import Network
 from dossier.physics.network_solution import Solution
 from dossier.physics.valves import SQUARE
 
-CLOSE = 1e-11
+Array = NDArray[np.float64]
+
+CLOSE = 1e-7
+"""Spare pressure of the index branch that counts as none, over what there is at no flow."""
+
+NEAR = 2e-2
 STEPS = 80
 OPEN = 0.999
 """Share of its full flow factor from which a valve counts as fully open."""
@@ -57,69 +62,97 @@ class Balance:
     solution: Solution
 
 
-def balanced(  # noqa: PLR0913, PLR0917 - the state of a network
-    network: Network,
-    density: NDArray[np.float64],
-    viscosity: NDArray[np.float64],
-    kv: Mapping[str, float],
-    branches: Sequence[Throttled],
-    guess: float = 1.0,
-) -> Balance:
-    """Presets that give all branches the same multiple of their wanted flow, as much as the pump can.
+class Balancing:
+    """Balancing on the way, beside flow and temperature that are still being found.
 
-    ``kv`` holds the settings of all other valves. Raises ``NotConverged`` where no multiple can be proven.
+    What the index branch has to spare falls nearly as the square of the common share, so each turn takes
+    one solution and corrects the square by its slope.
     """
-    settings = {**kv, **{branch.valve: branch.full_kv for branch in branches}}
-    places = [network.run_index[branch.run] for branch in branches]
-    near: Solution | None = None
 
-    def spare(share: float) -> tuple[float, NDArray[np.float64], Solution]:
-        nonlocal near
-        held = {branch.run: share * branch.wanted for branch in branches}
-        near = network.solve(density, viscosity, kv=settings, held=held, start=near)
-        left = near.surplus[places]
-        return float(left.min()), left, near
+    def __init__(
+        self, network: Network, kv: Mapping[str, float], branches: Sequence[Throttled], shut: frozenset[str]
+    ) -> None:
+        self.network, self.branches, self.shut = network, branches, shut
+        self.kv = {**kv, **{branch.valve: branch.full_kv for branch in branches}}
+        self.places = [network.run_index[branch.run] for branch in branches]
+        self.square, self.slope, self.top = 1.0, 0.0, 0.0
+        self.left = np.zeros(len(branches))
+        self.solution: Solution | None = None
 
-    top = spare(0.0)[0]
-    if top <= 0:
-        raise NotConverged("the pump has no head to spare for any branch")
-    # What is to spare falls nearly as the square of the share: chords in the square lead there soon.
-    low, high = 0.0, float("inf")
-    before, at_before = 0.0, top
-    square = max(guess, 1e-3) ** 2
-    for _ in range(STEPS):
-        least, left, found = spare(square**0.5)
-        if abs(least) <= CLOSE * top or high - low <= CLOSE * low:
-            break
-        low, high = (square, high) if least > 0 else (low, square)
-        chord = square - least * (square - before) / (least - at_before) if least != at_before else low
-        before, at_before = square, least
-        if not low < chord < high:
-            chord = 4 * low if high == float("inf") else (low + high) / 2
-        square = chord
-    else:
-        raise NotConverged("no share of the wanted flows could be proven for the branches")
-    return _presets(network, density, viscosity, kv, branches, left, square**0.5, found)
+    @property
+    def share(self) -> float:
+        """Multiple of the wanted flows that all branches get."""
+        return float(np.sqrt(self.square))
 
+    @property
+    def is_close(self) -> bool:
+        """Whether the index branch has nothing to spare."""
+        return abs(float(self.left.min())) <= CLOSE * self.top
 
-def _presets(  # noqa: PLR0913, PLR0917 - the state of a network
-    network: Network,
-    density: NDArray[np.float64],
-    viscosity: NDArray[np.float64],
-    kv: Mapping[str, float],
-    branches: Sequence[Throttled],
-    left: NDArray[np.float64],
-    share: float,
-    held: Solution,
-) -> Balance:
-    presets = {}
-    for branch, surplus in zip(branches, left, strict=True):
-        place = network.element_index[branch.valve]
-        flow = share * branch.wanted / float(density[place])
-        own = float(SQUARE * density[place]) * (flow / branch.full_kv) ** 2
-        drop = own + max(float(surplus), 0.0)
-        found = flow * float(np.sqrt(SQUARE * density[place] / drop)) if drop > 0 else branch.full_kv
-        presets[branch.valve] = branch.full_kv if found > OPEN * branch.full_kv else found
-    index = branches[int(np.argmin(left))].valve
-    solution = network.solve(density, viscosity, kv={**kv, **presets}, start=held)
-    return Balance(presets, share, index, solution)
+    def solve(self, density: Array, viscosity: Array, square: float) -> float:
+        """Flows with the branches held at a share; what the index branch has to spare (Pa)."""
+        self.square = square
+        held = {branch.run: self.share * branch.wanted for branch in self.branches}
+        self.solution = self.network.solve(
+            density, viscosity, kv=self.kv, held=held, shut=self.shut, start=self.solution
+        )
+        self.left = self.solution.surplus[self.places]
+        return float(self.left.min())
+
+    def begin(self, density: Array, viscosity: Array) -> Solution:
+        """A share near the right one; raises ``NotConverged`` where there is none."""
+        self.top = self.solve(density, viscosity, 0.0)
+        if self.top <= 0:
+            raise NotConverged(
+                "the pump has no head to spare for the branches of "
+                + ", ".join(branch.valve for branch in self.branches)
+            )
+        low, at_low, high = 0.0, self.top, float("inf")
+        square = 1.0
+        for _ in range(STEPS):
+            least = self.solve(density, viscosity, square)
+            self.slope = (least - at_low) / (square - low)
+            if abs(least) <= NEAR * self.top:
+                return self._now()
+            if least > 0:
+                low, at_low = square, least
+            else:
+                high = square
+            chord = square - least / self.slope
+            if not low < chord < high:
+                chord = 4 * square if high == float("inf") else (low + high) / 2
+            square = min(chord, 16 * square)
+        raise NotConverged(
+            "no share of the wanted flows could be proven for the branches of "
+            + ", ".join(branch.valve for branch in self.branches)
+        )
+
+    def go_on(self, density: Array, viscosity: Array) -> Solution:
+        """One turn: the share corrected by what was left over, and its flows."""
+        square, left = self.square, float(self.left.min())
+        better = square - left / self.slope
+        least = self.solve(density, viscosity, better if better > 0 else square / 4)
+        if abs(self.square - square) > 1e-7 * square and (least - left) * (self.square - square) < 0:
+            self.slope = (least - left) / (self.square - square)
+        return self._now()
+
+    def _now(self) -> Solution:
+        if self.solution is None:
+            raise NotConverged("nothing was balanced yet")
+        return self.solution
+
+    def finished(self, density: Array, viscosity: Array) -> Balance:
+        """The presets, and the flows with every valve set to its own."""
+        presets = {}
+        for branch, surplus in zip(self.branches, self.left, strict=True):
+            place = self.network.element_index[branch.valve]
+            flow = self.share * branch.wanted / float(density[place])
+            own = float(SQUARE * density[place]) * (flow / branch.full_kv) ** 2
+            drop = own + max(float(surplus), 0.0)
+            found = flow * float(np.sqrt(SQUARE * density[place] / drop)) if drop > 0 else branch.full_kv
+            presets[branch.valve] = branch.full_kv if found > OPEN * branch.full_kv else found
+        index = self.branches[int(np.argmin(self.left))].valve
+        solution = self.network.solve(
+            density, viscosity, kv={**self.kv, **presets}, shut=self.shut, start=self.solution
+        )
+        return Balance(presets, self.share, index, solution)

@@ -2,94 +2,21 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
 
 from dossier.notation import Fault, NotAssessed, ProjectFaults
+from dossier.project.model.circuit import Connection, Group, Unit
+from dossier.sizing.circuit_graph import Branch, Chain, Circuit, Place, ThreeWay, chains_of
 
 if TYPE_CHECKING:
     from dossier.project import Project
-    from dossier.project.model.circuit import Group, Item, Pipe
-    from dossier.project.model.components import Component
+    from dossier.project.model.circuit import Item
+
+__all__ = ["QUESTION", "Branch", "Chain", "Circuit", "Place", "ThreeWay", "circuit", "fault_at"]
 
 QUESTION = "Does each branch get its flow?"
-RING = "ring"
-
-
-@dataclass(frozen=True)
-class Place:
-    """One unit or pipe in the circuit, from its inlet node to its outlet node in flow order.
-
-    ``branches`` names the branches it lies in, outermost first; none on the ring itself.
-    """
-
-    tag: str
-    start: int
-    end: int
-    branches: tuple[str, ...]
-    key: str
-    unit: "Component | None" = None
-    pipe: "Pipe | None" = None
-
-    @property
-    def kind(self) -> str:
-        """Kind of the component, or ``pipe``."""
-        return self.unit.kind if self.unit is not None else "pipe"
-
-    @property
-    def branch(self) -> str:
-        """Innermost branch it lies in, empty on the ring."""
-        return self.branches[-1] if self.branches else ""
-
-
-@dataclass(frozen=True)
-class Branch:
-    """One of several ways from one manifold to the other."""
-
-    name: str
-    between: tuple[str, str]
-    start: int
-    end: int
-    key: str
-    parent: str = ""
-
-
-@dataclass(frozen=True)
-class Chain:
-    """Places in series from one junction to another; each is passed forward."""
-
-    name: str
-    start: int
-    end: int
-    tags: tuple[str, ...]
-
-
-@dataclass(frozen=True)
-class Circuit:
-    """The circuit as a graph. ``chains`` joins places in series between junctions."""
-
-    places: Mapping[str, Place]
-    branches: Mapping[str, Branch]
-    nodes: int
-    chains: tuple[Chain, ...]
-    join: int | None
-    join_before: str = ""
-    header: str = ""
-
-    def of_kind(self, *kinds: str) -> tuple[Place, ...]:
-        """Places of units of these kinds, in the order of the file."""
-        return tuple(place for place in self.places.values() if place.kind in kinds)
-
-    def in_branch(self, name: str) -> tuple[Place, ...]:
-        """Places of a branch, those of nested branches included."""
-        return tuple(place for place in self.places.values() if name in place.branches)
-
-    def chain_of(self, tag: str) -> Chain:
-        """Chain a unit or pipe lies in."""
-        return self._by_tag[tag]
-
-    @property
-    def _by_tag(self) -> Mapping[str, Chain]:
-        return {tag: chain for chain in self.chains for tag in chain.tags}
+WAYS = 2
 
 
 @dataclass
@@ -125,21 +52,20 @@ class _Laying:
             here = there
 
     def _item(self, item: "Item", start: int, end: int, branches: tuple[str, ...]) -> None:
-        group: Group | None = item if hasattr(item, "between") else None
-        if group is not None:
-            self._group(group, start, end, branches)
-        elif hasattr(item, "unit"):
+        if isinstance(item, Group):
+            self._group(item, start, end, branches)
+        elif isinstance(item, Unit):
             unit = (self.project.components or {})[item.unit]
             self.place(Place(item.unit, start, end, branches, item.key, unit=unit))
         else:
             self.place(Place(item.id, start, end, branches, item.key, pipe=item))
 
-    def _group(self, group: "Group", start: int, end: int, branches: tuple[str, ...]) -> None:
+    def _group(self, group: Group, start: int, end: int, branches: tuple[str, ...]) -> None:
         first, last = group.between
-        inner_start, inner_end = self._manifold(first, start, branches, group.key, leaving=True), None
+        inner_start = self._manifold(first, start, branches, group.key, leaving=True)
         inner_end = self._manifold(last, end, branches, group.key, leaving=False)
         for name, items in group.branches.items():
-            key = f"{group.key}.branches.{name}"
+            key = f"circuit.branches.{name}"
             if name in self.branches:
                 self._fault(f"two branches bear the name {name}", "give each branch a name of its own", key)
                 continue
@@ -148,7 +74,52 @@ class _Laying:
                 continue
             parent = branches[-1] if branches else ""
             self.branches[name] = Branch(name, (first, last), inner_start, inner_end, key, parent)
-            self.series(items, inner_start, inner_end, (*branches, name))
+            self._branch(name, items, (inner_start, inner_end), (*branches, name))
+
+    def _branch(
+        self, name: str, items: "Sequence[Item]", ends: tuple[int, int], branches: tuple[str, ...]
+    ) -> None:
+        """Lay a branch; where a three-way valve serves it, the valve's way closes it."""
+        end = ends[1]
+        for valve in self.served.get(name, ()):
+            before = self.node()
+            unit = (self.project.components or {})[valve]
+            tag = f"{valve} {name}"
+            self.place(Place(tag, before, end, branches, f"components.{valve}", unit=unit, way_of=valve))
+            end = before
+        self.series(items, ends[0], end, branches)
+
+    @cached_property
+    def served(self) -> Mapping[str, list[str]]:
+        """Three-way valves by the branches they serve."""
+        found: dict[str, list[str]] = {}
+        for tag, part in (self.project.components or {}).items():
+            valve: Any = part
+            for branch in (valve.ways or ()) if part.kind == "three_way_valve" else ():
+                found.setdefault(branch, []).append(tag)
+        return found
+
+    def three_ways(self) -> Iterator[ThreeWay]:
+        """Three-way valves of the circuit; a fault where one serves branches of two groups."""
+        for tag, part in (self.project.components or {}).items():
+            valve: Any = part
+            if part.kind != "three_way_valve" or tag not in self.places:
+                continue
+            branches = [self.branches[name] for name in valve.ways or () if name in self.branches]
+            key = f"components.{tag}.ways"
+            if len(branches) != WAYS:
+                self._fault(
+                    f"{tag} has no two branches to mix or divert", "name two branches of one group", key
+                )
+            elif (branches[0].start, branches[0].end) != (branches[1].start, branches[1].end):
+                self._fault(
+                    f"{tag} serves {branches[0].name} and {branches[1].name}, which lie in two groups",
+                    "name two branches of one group",
+                    key,
+                )
+            else:
+                first, second = (f"{tag} {branch.name}" for branch in branches)
+                yield ThreeWay(tag, (first, second), branches[0].end)
 
     def _manifold(self, tag: str, node: int, branches: tuple[str, ...], key: str, *, leaving: bool) -> int:
         """Node on the inner side of a manifold; the manifold itself lies between it and ``node``."""
@@ -162,7 +133,9 @@ class _Laying:
 
     def links(self) -> None:
         """Lay the cross-connections outside the tree."""
-        for number, link in enumerate(self.project.circuit.links or (), 1):
+        for number, link in enumerate(
+            (self.project.circuit.links if self.project.circuit else None) or (), 1
+        ):
             start, end = self.places.get(link.from_), self.places.get(link.to)
             if start is None or end is None:
                 self._fault(
@@ -171,12 +144,41 @@ class _Laying:
                     link.key,
                 )
                 continue
-            tag = link.pipe.id or f"link_{number}"
+            if start.end == end.start:
+                self._fault(
+                    f"the link from {link.from_} to {link.to} leads back to where it leaves: the ring joins "
+                    "the two already",
+                    "link two units with something between them",
+                    link.key,
+                )
+                continue
+            tag = link.pipe.id or f"links_{number}"
             self.place(Place(tag, start.end, end.start, (), link.key, pipe=link.pipe))
 
+    def joined(self) -> tuple[int | None, str, str]:
+        """Node where header or vessel joins, the unit behind it, and the header or vessel itself."""
+        written = self.project.circuit
+        connection = (written.header or written.expansion) if written else None
+        if not isinstance(connection, Connection):
+            return None, "", ""
+        before = connection.joins_before or ""
+        if before and before not in self.places:
+            self._fault(
+                f"the header joins before {before}, which stands nowhere in the ring",
+                "name a unit of the ring under joins_before",
+                f"{connection.key}.joins_before",
+            )
+        place = self.places.get(before)
+        return (place.start if place else None), before, connection.unit or ""
+
     def _fault(self, what: str, instead: str, key: str) -> None:
-        line = self.project.where(key)
-        self.faults.append(Fault(what, instead, line.file, line.line or 0, line.column or 0, 4))
+        self.faults.append(fault_at(self.project, key, what, instead, 4))
+
+
+def fault_at(project: "Project", key: str, what: str, instead: str, rank: int = 5) -> Fault:
+    """A fault at the line of a key."""
+    line = project.where(key)
+    return Fault(what, instead, line.file, line.line or 0, line.column or 0, rank)
 
 
 def circuit(project: "Project") -> Circuit | NotAssessed:
@@ -187,44 +189,9 @@ def circuit(project: "Project") -> Circuit | NotAssessed:
     first = laying.node()
     laying.series(project.circuit.ring, first, first, ())
     laying.links()
-    connection = project.circuit.header or project.circuit.expansion or None
-    before = connection.joins_before if connection else None
-    header = connection.unit if connection else None
-    join = None
-    if before:
-        if before in laying.places:
-            join = laying.places[before].start
-        else:
-            laying._fault(  # noqa: SLF001 - its own module
-                f"the header joins before {before}, which stands nowhere in the ring",
-                "name a unit of the ring under joins_before",
-                connection.key,
-            )
+    join, before, header = laying.joined()
+    three_ways = tuple(laying.three_ways())
     if laying.faults:
         raise ProjectFaults(laying.faults)
-    chains = tuple(_chains(laying.places, laying.nodes, join))
-    return Circuit(laying.places, laying.branches, laying.nodes, chains, join, before or "", header or "")
-
-
-def _chains(places: Mapping[str, Place], nodes: int, join: int | None) -> Iterator[Chain]:
-    """Join places in series wherever a node has just one way in and one way out."""
-    leaving: list[list[Place]] = [[] for _ in range(nodes)]
-    arriving: list[list[Place]] = [[] for _ in range(nodes)]
-    for place in places.values():
-        leaving[place.start].append(place)
-        arriving[place.end].append(place)
-    junctions = {n for n in range(nodes) if len(leaving[n]) != 1 or len(arriving[n]) != 1}
-    if join is not None:
-        junctions.add(join)
-    ring_start = next(iter(places.values())).start
-    if len(junctions) < 2:  # noqa: PLR2004 - a single loop: two nodes keep a run from biting its own tail
-        junctions |= {ring_start, next(iter(places.values())).end}
-    for place in places.values():
-        if place.start not in junctions:
-            continue
-        tags = [place.tag]
-        here = place
-        while here.end not in junctions:
-            here = leaving[here.end][0]
-            tags.append(here.tag)
-        yield Chain(tags[0], place.start, here.end, tuple(tags))
+    chains = tuple(chains_of(laying.places, laying.nodes, join))
+    return Circuit(laying.places, laying.branches, laying.nodes, chains, join, before, header, three_ways)

@@ -9,15 +9,26 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.assumptions import assumed
 from dossier.data.sources import TODINI_PILATI
-from dossier.notation import NotAssessed, OutOfRange, Real, q, solved
+from dossier.notation import (
+    Given,
+    NotAssessed,
+    OutOfRange,
+    Real,
+    Statement,
+    Traced,
+    Working,
+    q,
+    solved,
+)
 from dossier.physics.pump import speed_at_voltage
 from dossier.sizing.circuit import Circuit
 from dossier.sizing.coolant import Coolant
-from dossier.sizing.flows import FlowPicture, flow_picture, network_inputs
+from dossier.sizing.flows import FLOW, FlowPicture, flow_picture, network_inputs
 from dossier.sizing.hydraulics import Case, Hydraulics
 from dossier.sizing.modes import COLD_START, DESIGN, ModeState, valve_settings
 from dossier.sizing.operation import Outcome, Setting, operate
 from dossier.sizing.ring import RingStudy
+from dossier.sizing.surroundings import PipeLosses
 
 if TYPE_CHECKING:
     from dossier.project import Project
@@ -29,8 +40,8 @@ QUESTION = "Does the burner get its flow on a cold morning?"
 class ColdStart:
     """The design mode at the temperature of a cold start.
 
-    ``flows`` are at the lowest voltage, ``rated`` holds the flow through each part at the rated one. ``index_loss`` is the loss of the index
-    branch over its loss when warm, at equal flow.
+    ``flows`` are at the lowest voltage, ``rated`` holds the flow through each part at the rated one.
+    ``index_loss`` is the loss of the index branch over its loss when warm, at equal flow.
     """
 
     temperature: Annotated[Real, q("θ_0", "K", "coolant at the start")]
@@ -75,7 +86,6 @@ def cold_start(
     low = operate(hydraulics, replace(setting, speed={tag: float(ratio) for tag, ratio in speeds.items()}))
     given = network_inputs(hydraulics, kv)
     flows = flow_picture(hydraulics, low, COLD_START, kv, given)
-    at_rated = flow_picture(hydraulics, rated, COLD_START, kv, given)
     slowest = min(speeds.values(), key=float, default=1.0)
     return ColdStart(
         start,
@@ -83,16 +93,26 @@ def cold_start(
         slowest,
         voltage,
         flows,
-        {tag: edge.flow for tag, edge in at_rated.edges.items()},
+        _flows_of(hydraulics, rated, given),
         low,
         bool(hydraulics.viscous),
         _index_loss(circuit, ring, low),
     )
 
 
+def _flows_of(hydraulics: Hydraulics, outcome: Outcome, given: tuple[Given, ...]) -> dict[str, Real]:
+    """Volume flow through every part that takes or gives pressure."""
+    flows = outcome.solution.volume_flow.tolist()
+    statement = Statement("solved", "continuity and drops solved together", FLOW, TODINI_PILATI)
+    return {
+        tag: Traced(flows[n], Working(statement, given, flows[n]))
+        for tag, n in hydraulics.network.element_index.items()
+    }
+
+
 def _setting(state: ModeState, kv: Mapping[str, Real], coolant: Coolant, start: float) -> Setting:
     plain = {tag: float(factor) for tag, factor in kv.items()}
-    return Setting(state, plain, coolant.fluid, {}, {}, {}, {}, frozenset(), {}, {}, start, heated=False)
+    return Setting(state, plain, coolant.fluid, {}, {}, {}, {}, frozenset(), {}, {}, PipeLosses({}), start)
 
 
 def _speeds(project: "Project", circuit: Circuit) -> tuple[dict[str, Real], Real | None]:

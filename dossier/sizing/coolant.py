@@ -154,8 +154,7 @@ def contents_of(project: "Project", circuit: Circuit) -> tuple[Content, ...]:
             size = place.pipe.size or ""
             pipes.append(Content(place.tag, "pipe", volume, measure.length, size, place.branch))
         elif place.kind == "floor_loop" and unit.size and unit.length is not None:
-            size = pipe_size(unit.size)
-            volume = pipe_content(size.bore, unit.length)
+            volume = pipe_content(pipe_size(unit.size).bore, unit.length)
             pipes.append(Content(place.tag, place.kind, volume, unit.length, unit.size, place.branch))
         else:
             content = _unit_content(place.tag, place.kind, unit)
@@ -170,7 +169,8 @@ def _unit_content(tag: str, kind: str, unit: Any) -> Real | None:
     else:
         stated = unit.water_volume
     if stated is not None:
-        return stated
+        found: Real = stated
+        return found
     key = CONTENT_ASSUMED.get(kind)
     return assumed(key, f"components.{tag}.water_volume") if key else None
 

@@ -1,6 +1,6 @@
 """Does each branch get its flow? Flow, velocity and pressure drop of every part, each with its working."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any
 
@@ -12,11 +12,22 @@ from dossier.physics.valves import valve_drop
 from dossier.sizing.circuit import Circuit, Place
 from dossier.sizing.hydraulics import Hydraulics
 from dossier.sizing.operation import Outcome
+from dossier.sizing.telling import told
 
 FLOW = q("q_V", "m3/s", "flow")
 DROP = q("Δp", "Pa", "pressure drop")
 MASS_FLOW = q("q_m", "kg/s", "mass flow")
+KV = ("K_v", "m3/h")
+UNSET = ("pump", "three_way_valve")
+"""Kinds that have no flow factor of their own in the circuit."""
+
 STILL = 1e-12
+WATER = 1000.0
+RISE = q("Δp", "Pa", "pressure rise")
+FREE = Statement("solved", "no drop is stated: it passes freely", DROP, ARITHMETIC)
+SHUT = Statement("solved", "what stands before a shut valve", DROP, TODINI_PILATI)
+ON_CURVE = Statement("solved", "pump curve at its flow", DROP, TODINI_PILATI)
+NOTHING_FLOWS = Statement("solved", "nothing flows", DROP, ARITHMETIC)
 
 
 @formula("Δp = Σ Δp_i", ARITHMETIC)
@@ -87,138 +98,149 @@ class FlowPicture:
 
 
 def network_inputs(hydraulics: Hydraulics, kv: Mapping[str, Real]) -> tuple[Given, ...]:
-    """Every number of the file that the flows rest on, for their workings."""
-    given: list[Given] = []
+    """Every number of the file that the flows rest on, for their workings.
 
-    def add(symbol: str, unit: str, label: str, value: object) -> None:
-        if isinstance(value, Traced):
-            given.append(Given(Quantity(symbol, unit, label), value))
-
-    for tag, pipe in hydraulics.pipes.items():
-        add("d", "m", f"bore of {tag}", pipe.bore)
-        add("L", "m", f"length of {tag}", pipe.length)
-        add("ΣK", "1", f"loss factor of {tag}", pipe.loss)
+    ``kv`` holds the flow factors of the valves that do not stand fully open.
+    """
+    factors = []
     for place in hydraulics.circuit.places.values():
         unit: Any = place.unit
-        rated = getattr(unit, "pressure_drop", None)
-        if rated is not None:
-            add("Δp_r", "Pa", f"rated drop of {place.tag}", rated.value)
-            add("q_r", "m3/s", f"rated flow of {place.tag}", rated.at)
-        if place.kind == "pump":
-            for point in unit.curve:
-                add("Δp", "Pa", f"curve of {place.tag} at {float(point.flow):.3g} m3/s", point.pressure)
-        elif getattr(unit, "kv", None) is not None:
-            add("K_v", "m3/h", f"flow factor of {place.tag}", kv.get(place.tag, unit.kv))
-    mix = hydraulics.project.circuit.coolant if hydraulics.project.circuit else None
-    if mix is not None:
-        add("x", "1", "share of glycol", mix.share)
-    return tuple(given)
+        if place.kind not in UNSET and getattr(unit, "kv", None) is not None:
+            factors.append((KV, f"flow factor of {place.tag}", kv.get(place.tag, unit.kv)))
+    return (*_fixed_inputs(hydraulics), *_givens(factors))
 
 
-def _found(number: float, quantity: Quantity, text: str, given: tuple[Given, ...]) -> Traced:
-    return Traced(number, Working(Statement("solved", text, quantity, TODINI_PILATI), given, number))
+def _fixed_inputs(hydraulics: Hydraulics) -> tuple[Given, ...]:
+    """Inputs that are the same in all modes; kept with the network they belong to."""
+    if hydraulics.inputs is None:
+        found: list[tuple[tuple[str, str], str, object]] = []
+        for tag, pipe in hydraulics.pipes.items():
+            found += [
+                (("d", "m"), f"bore of {tag}", pipe.bore),
+                (("L", "m"), f"length of {tag}", pipe.length),
+                (("ΣK", "1"), f"loss factor of {tag}", pipe.loss),
+            ]
+        for place in hydraulics.circuit.places.values():
+            unit: Any = place.unit
+            rated = getattr(unit, "pressure_drop", None)
+            if rated is not None:
+                found.append((("Δp_r", "Pa"), f"rated drop of {place.tag}", rated.value))
+                found.append((("q_r", "m3/s"), f"rated flow of {place.tag}", rated.at))
+            for point in unit.curve if place.kind == "pump" else ():
+                label = f"curve of {place.tag} at {float(point.flow):.3g} m3/s"
+                found.append((("Δp", "Pa"), label, point.pressure))
+        written = hydraulics.project.circuit
+        if written is not None and written.coolant is not None:
+            found.append((("x", "1"), "share of glycol", written.coolant.share))
+        hydraulics.inputs = _givens(found)
+    return hydraulics.inputs
+
+
+def _givens(numbers: Iterable[tuple[tuple[str, str], str, object]]) -> tuple[Given, ...]:
+    """Numbers of the file with symbol, unit and label; those the file does not state are left out."""
+    return tuple(
+        Given(Quantity(symbol, unit, label), value)
+        for (symbol, unit), label, value in numbers
+        if isinstance(value, Traced)
+    )
 
 
 def flow_picture(
     hydraulics: Hydraulics, outcome: Outcome, mode: str, kv: Mapping[str, Real], given: tuple[Given, ...]
 ) -> FlowPicture:
-    """Flow, velocity and drop of every part in one mode, with workings."""
+    """Flow, velocity and drop of every part in one mode, with workings.
+
+    ``kv`` holds the flow factors of the valves that do not stand fully open, ``given`` what all rests on.
+    """
     circuit = hydraulics.circuit
-    solution = outcome.solution
-    left = solution.residual
-    residual = f"continuity and drops solved together; residuals {left.flow:.1e}, {left.energy:.1e}"
-    masses = [_found(float(flow), MASS_FLOW, residual, given) for flow in solution.mass_flow]
-    usual = float(outcome.density.mean()) if len(outcome.density) else 1000.0
-    edges = {}
-    for place in circuit.places.values():
-        mass = masses[hydraulics.run_of[place.tag]]
-        edges[place.tag] = _edge(hydraulics, outcome, place, mode, mass, kv, usual)
+    edges = _Edges(hydraulics, outcome, mode, kv, given).all()
     branches = {name: _branch(circuit, edges, name, mode) for name in circuit.branches}
-    pumps = {
-        place.tag: PumpPoint(
-            mode,
-            place.tag,
-            edges[place.tag].flow,
-            _found(
-                -float(edges[place.tag].drop), q("Δp", "Pa", "pressure rise"), "pump curve at its flow", given
-            ),
-            place.tag in solution.beyond,
+    rise = Statement("solved", "pump curve at its flow", RISE, TODINI_PILATI)
+    pumps = {}
+    for place in circuit.of_kind("pump"):
+        edge = edges[place.tag]
+        gained = -float(edge.drop)
+        beyond = place.tag in outcome.solution.beyond
+        pumps[place.tag] = PumpPoint(
+            mode, place.tag, edge.flow, Traced(gained, Working(rise, given, gained)), beyond
         )
-        for place in circuit.of_kind("pump")
-    }
     return FlowPicture(edges, branches, pumps)
 
 
-def _edge(  # noqa: PLR0913, PLR0917 - one part with all that surrounds it
-    hydraulics: Hydraulics,
-    outcome: Outcome,
-    place: Place,
-    mode: str,
-    mass: Traced,
-    kv: Mapping[str, Real],
-    usual: float,
-) -> EdgeFlow:
-    index = hydraulics.network.element_index.get(place.tag)
-    if index is None:
-        free = _found(0.0, DROP, "no drop is stated: it passes freely", ())
-        return EdgeFlow(mode, place.tag, place.kind, place.branch, volume_flow(mass, usual), free)
-    density, viscosity = float(outcome.density[index]), float(outcome.viscosity[index])
-    flow = volume_flow(mass, density)
-    unit: Any = place.unit
-    if place.pipe is not None or place.kind == "floor_loop":
-        return _pipe_edge(hydraulics, place, mode, flow, density, viscosity)
-    solved_drop = float(outcome.solution.drop[index])
-    if place.kind == "pump":
-        drop: Real = _found(solved_drop, DROP, "pump curve at its flow", (Given(FLOW, flow),))
-        return EdgeFlow(mode, place.tag, place.kind, place.branch, flow, drop)
-    factor = kv.get(place.tag, getattr(unit, "kv", None))
-    if factor is not None:
-        if float(factor) > 0 and abs(float(flow)) > STILL:
-            drop = valve_drop(flow, factor, density)
-        else:
-            drop = _found(solved_drop, DROP, "what stands before a shut valve", ())
-        return EdgeFlow(mode, place.tag, place.kind, place.branch, flow, drop, kv=factor)
-    element: Any = hydraulics.elements[place.tag]
-    drop = unit_drop(
-        flow,
-        density,
-        viscosity,
-        unit.pressure_drop.at,
-        unit.pressure_drop.value,
-        element.density,
-        element.viscosity,
-        element.exponent,
-    )
-    return EdgeFlow(mode, place.tag, place.kind, place.branch, flow, drop)
+class _Edges:
+    """Flow and drop of every part of one mode."""
 
+    def __init__(
+        self,
+        hydraulics: Hydraulics,
+        outcome: Outcome,
+        mode: str,
+        kv: Mapping[str, Real],
+        given: tuple[Given, ...],
+    ) -> None:
+        self.hydraulics, self.mode, self.kv = hydraulics, mode, kv
+        solution = outcome.solution
+        self.index = hydraulics.network.element_index
+        self.density, self.viscosity = outcome.density.tolist(), outcome.viscosity.tolist()
+        self.usual = sum(self.density) / len(self.density) if self.density else WATER
+        self.flow, self.drop = solution.volume_flow.tolist(), solution.drop.tolist()
+        left = solution.residual
+        text = f"continuity and drops solved together; residuals {left.flow:.1e}, {left.energy:.1e}"
+        through = Statement("solved", text, MASS_FLOW, TODINI_PILATI)
+        self.masses = [Traced(flow, Working(through, given, flow)) for flow in solution.mass_flow.tolist()]
 
-def _pipe_edge(  # noqa: PLR0913, PLR0917 - one pipe with all that surrounds it
-    hydraulics: Hydraulics, place: Place, mode: str, flow: Real, density: float, viscosity: float
-) -> EdgeFlow:
-    measure = hydraulics.pipes.get(place.tag)
-    if measure is None:
-        element: Any = hydraulics.elements[place.tag]
-        bore, length, roughness, loss = element.bore, element.length, element.roughness, element.loss
-    else:
-        bore, length, roughness, loss = measure.bore, measure.length, measure.roughness, measure.loss
-    speed = velocity(flow, bore)
-    reynolds = reynolds_number(speed, bore, density, viscosity)
-    drops: list[Real] = []
-    if float(reynolds) > 0:
-        factor = friction_factor(reynolds, relative_roughness(roughness, bore))
-        drops.append(pipe_drop(factor, length, bore, density, speed))
-        if float(loss):
-            drops.append(fitting_drop(loss, density, speed))
-    return EdgeFlow(
-        mode,
-        place.tag,
-        place.kind,
-        place.branch,
-        flow,
-        total_drop(*drops) if drops else _found(0.0, DROP, "nothing flows", ()),
-        speed,
-        reynolds,
-    )
+    def all(self) -> dict[str, EdgeFlow]:
+        """Every part of the circuit, in its order."""
+        return {tag: self._edge(place) for tag, place in self.hydraulics.circuit.places.items()}
+
+    def _edge(self, place: Place) -> EdgeFlow:
+        mass = self.masses[self.hydraulics.run_of[place.tag]]
+        index = self.index.get(place.tag)
+        if index is None:
+            return self._made(place, volume_flow(mass, self.usual), self._without(0.0, FREE))
+        density = self.density[index]
+        flow = told(volume_flow, self.flow[index], mass, density)
+        if place.pipe is not None or place.kind == "floor_loop":
+            return self._pipe(place, flow, density, self.viscosity[index])
+        if place.kind == "pump":
+            drop = Traced(self.drop[index], Working(ON_CURVE, (Given(FLOW, flow),), self.drop[index]))
+            return self._made(place, flow, drop)
+        unit: Any = place.unit
+        factor = self.kv.get(place.tag, getattr(unit, "kv", None))
+        if factor is None:
+            return self._made(place, flow, self._rated(place, flow, index))
+        if float(factor) > 0 and abs(flow) > STILL:
+            return self._made(place, flow, told(valve_drop, self.drop[index], flow, factor, density), factor)
+        return self._made(place, flow, self._without(self.drop[index], SHUT), factor)
+
+    def _made(self, place: Place, flow: Real, drop: Real, kv: Real | None = None) -> EdgeFlow:
+        return EdgeFlow(self.mode, place.tag, place.kind, place.branch, flow, drop, kv=kv)
+
+    @staticmethod
+    def _without(drop: float, statement: Statement) -> Traced:
+        return Traced(drop, Working(statement, (), drop))
+
+    def _rated(self, place: Place, flow: Real, index: int) -> Real:
+        unit: Any = place.unit
+        element: Any = self.hydraulics.elements[place.tag]
+        rated = unit.pressure_drop
+        tested = (element.density, element.viscosity, element.exponent)
+        liquid = (self.density[index], self.viscosity[index])
+        return told(unit_drop, self.drop[index], flow, *liquid, rated.at, rated.value, *tested)
+
+    def _pipe(self, place: Place, flow: Real, density: float, viscosity: float) -> EdgeFlow:
+        measure: Any = self.hydraulics.pipes.get(place.tag) or self.hydraulics.elements[place.tag]
+        bore = measure.bore
+        speed = velocity(flow, bore)
+        reynolds = reynolds_number(speed, bore, density, viscosity)
+        drops: list[Real] = []
+        if float(reynolds) > 0:
+            factor = friction_factor(reynolds, relative_roughness(measure.roughness, bore))
+            drops.append(pipe_drop(factor, measure.length, bore, density, speed))
+            if float(measure.loss):
+                drops.append(fitting_drop(measure.loss, density, speed))
+        drop = total_drop(*drops) if drops else self._without(0.0, NOTHING_FLOWS)
+        return EdgeFlow(self.mode, place.tag, place.kind, place.branch, flow, drop, speed, reynolds)
 
 
 def _branch(circuit: Circuit, edges: Mapping[str, EdgeFlow], name: str, mode: str) -> BranchFlow:

@@ -5,10 +5,13 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING, Annotated, Any
 
+import numpy as np
+from numpy.typing import NDArray
+
 from dossier.data.assumptions import stated_or_assumed
 from dossier.data.coefficients import coefficient
 from dossier.data.pipes import PipeSize, pipe_size
-from dossier.notation import PRACTICE, NotAssessed, Real, formula, q
+from dossier.notation import PRACTICE, Given, NotAssessed, Real, formula, q
 from dossier.physics import network_elements as elements
 from dossier.physics.fluid import coolant, water
 from dossier.physics.network import Network
@@ -17,10 +20,14 @@ from dossier.physics.pump import PumpCurve
 from dossier.physics.pump_viscosity import viscous_curve
 from dossier.physics.route import developed_length
 from dossier.sizing.circuit import QUESTION, Circuit, Place
+from dossier.sizing.heights import rises_of
 
 if TYPE_CHECKING:
     from dossier.project import Project
     from dossier.project.model.circuit import Pipe
+
+ANCHOR = 101325.0
+"""Absolute pressure (Pa) that the network has where the header joins; the true one is counted from it."""
 
 VALVES = (
     "balancing_valve",
@@ -39,6 +46,14 @@ WITH_RATED_DROP = (
     "recovery_exchanger",
     "water_heater",
 )
+NEEDS = {
+    **dict.fromkeys((*VALVES, "check_valve"), ("kv",)),
+    "thermostatic_valve": ("kv", "opens", "full"),
+    "three_way_valve": ("kv", "setting", "ways"),
+    "floor_loop": ("size", "length"),
+}
+"""What the flow through a unit cannot be found without, by its kind."""
+
 COLD_UNITS = ("burner", "fan_coil", "tap_exchanger", "recovery_exchanger", "water_heater")
 
 
@@ -103,7 +118,8 @@ class Case:
 class Hydraulics:
     """The circuit as a network of elements; every mode sets its valves on the same one.
 
-    ``drops`` tells which places have an element of their own; the others let the flow pass freely.
+    ``elements`` holds the parts that take or give pressure; the others let the flow pass freely. ``inputs``
+    keeps the numbers of the file that all answers rest on, once they were gathered.
     """
 
     def __init__(self, project: "Project", circuit: Circuit, case: Case | None = None) -> None:
@@ -111,17 +127,19 @@ class Hydraulics:
         self.pipes: Mapping[str, PipeMeasure] = {
             place.tag: pipe_measure(place.pipe) for place in circuit.places.values() if place.pipe is not None
         }
+        self.inputs: tuple[Given, ...] | None = None
         self.curves: dict[str, PumpCurve] = {}
         self.viscous: dict[str, Any] = {}
-        found: dict[str, Element] = {}
-        for place in circuit.places.values():
-            element = self._element(place)
-            if element is not None:
-                found[place.tag] = element
+        bare = [tag for tag, place in circuit.places.items() if not _resists(place)]
+        rises = rises_of(project, circuit, bare)
+        found = {
+            place.tag: self._element(place, rises.get(place.tag, 0.0))
+            for place in circuit.places.values()
+            if _resists(place)
+        }
         self.elements: Mapping[str, Element] = found
         names = [f"node {number + 1}" for number in range(circuit.nodes)]
-        level = 101325.0
-        nodes = [Node(name, level if n == circuit.join else None) for n, name in enumerate(names)]
+        nodes = [Node(name, ANCHOR if n == circuit.join else None) for n, name in enumerate(names)]
         used = sorted({end for chain in circuit.chains for end in (chain.start, chain.end)})
         self.node_of = {node: place for place, node in enumerate(used)}
         runs = [
@@ -136,36 +154,48 @@ class Hydraulics:
         self.network = Network([nodes[n] for n in used], runs)
 
     @cached_property
+    def inlet_heights(self) -> NDArray[np.float64]:
+        """Height of the inlet of each element over the node where the header joins (m)."""
+        parts = self.network.elements
+        total = np.cumsum(parts.rise) - parts.rise
+        first = np.searchsorted(parts.run, parts.run, side="left")
+        join = self.node_of.get(-1 if self.circuit.join is None else self.circuit.join, 0)
+        begins = self.network.height[self.network.start[parts.run]] - self.network.height[join]
+        inlets: NDArray[np.float64] = begins + total - total[first]
+        return inlets
+
+    @cached_property
     def run_of(self) -> Mapping[str, int]:
         """Index of the run each unit and pipe lies in."""
         return {tag: n for n, chain in enumerate(self.circuit.chains) for tag in chain.tags}
 
-    def _element(self, place: Place) -> Element | None:
+    def _element(self, place: Place, rise: float) -> Element:
+        tag = place.tag
         if place.pipe is not None:
-            bore, length, roughness, loss = self.pipes[place.tag].figures
-            return elements.Pipe(place.tag, bore, length, roughness, loss)
+            bore, length, roughness, loss = self.pipes[tag].figures
+            return elements.Pipe(tag, bore, length, roughness, loss, rise)
         unit: Any = place.unit
         if place.kind == "pump":
-            return self._pump(place.tag, unit)
-        if getattr(unit, "kv", None) is not None:
-            one_way = place.kind == "check_valve"
-            return (elements.CheckValve if one_way else elements.Valve)(place.tag, float(unit.kv))
+            return self._pump(tag, unit, rise)
+        if place.kind == "check_valve":
+            return elements.CheckValve(tag, float(unit.kv), rise)
         if place.kind == "floor_loop":
             size = pipe_size(unit.size)
-            return elements.Pipe(place.tag, float(size.bore), float(unit.length), float(size.roughness))
-        rated = getattr(unit, "pressure_drop", None)
-        return None if rated is None else self._unit(place.tag, place.kind, unit)
-
-    def _unit(self, tag: str, kind: str, unit: Any) -> Element:
+            return elements.Pipe(tag, float(size.bore), float(unit.length), float(size.roughness), rise=rise)
+        if getattr(unit, "kv", None) is not None:
+            return elements.Valve(tag, float(unit.kv), rise)
         rated = unit.pressure_drop
         density, viscosity = self._test_liquid(unit)
-        exponent = self._exponent(kind, unit)
-        return elements.Unit(tag, float(rated.at), float(rated.value), density, viscosity, exponent)
+        exponent = self._exponent(place.kind, unit, viscosity)
+        return elements.Unit(tag, float(rated.at), float(rated.value), density, viscosity, exponent, rise)
 
-    def _exponent(self, kind: str, unit: Any) -> float:
+    def _exponent(self, kind: str, unit: Any, tested: float) -> float:
+        """Exponent of the viscosity: in the cold, where the mix is thicker than the test liquid."""
+        if not self.case.cold or self.case.viscosity <= tested:
+            return 0.0
         if unit.viscosity_exponent is not None:
-            return float(unit.viscosity_exponent) if self.case.cold else 0.0
-        return float(coefficient("unit.cold_exponent")) if self.case.cold and kind in COLD_UNITS else 0.0
+            return float(unit.viscosity_exponent)
+        return float(coefficient("unit.cold_exponent")) if kind in COLD_UNITS else 0.0
 
     def _test_liquid(self, unit: Any) -> tuple[float, float]:
         """Density and viscosity of the liquid a drop was rated with: water, or the ring's own mix."""
@@ -178,7 +208,7 @@ class Hydraulics:
             liquid = water()
         return float(liquid.density(at)), float(liquid.viscosity(at))
 
-    def _pump(self, tag: str, unit: Any) -> Element:
+    def _pump(self, tag: str, unit: Any, rise: float) -> Element:
         curve = PumpCurve(
             tuple(float(p.flow) for p in unit.curve), tuple(float(p.pressure) for p in unit.curve)
         )
@@ -189,7 +219,17 @@ class Hydraulics:
             found = viscous_curve(curve, self.case.viscosity / self.case.density, best, speed)
             self.viscous[tag] = found
             curve = found.curve
-        return elements.Pump(tag, curve)
+        return elements.Pump(tag, curve, rise=rise)
+
+
+def _resists(place: Place) -> bool:
+    """Whether a part takes or gives pressure; a three-way valve does so in its two ways."""
+    unit: Any = place.unit
+    if place.pipe is not None or place.kind in {"pump", "floor_loop"}:
+        return True
+    if place.kind == "three_way_valve":
+        return False
+    return getattr(unit, "kv", None) is not None or getattr(unit, "pressure_drop", None) is not None
 
 
 def _best_point(curve: PumpCurve) -> float:
@@ -208,10 +248,8 @@ def missing_figures(project: "Project", circuit: Circuit) -> NotAssessed | None:
                 needs.append(f"{place.key}.size")
         elif place.kind == "pump" and not unit.curve:
             needs.append(f"{key}.curve")
-        elif place.kind in {*VALVES, "check_valve"} and unit.kv is None:
-            needs.append(f"{key}.kv")
-        elif place.kind == "floor_loop":
-            needs += [f"{key}.{name}" for name in ("size", "length") if getattr(unit, name) is None]
+        elif place.kind in NEEDS:
+            needs += [f"{key}.{name}" for name in NEEDS[place.kind] if getattr(unit, name) is None]
         elif place.kind in WITH_RATED_DROP and unit.pressure_drop is None:
             needs.append(f"{key}.pressure_drop")
     coolant_of = project.circuit.coolant if project.circuit else None

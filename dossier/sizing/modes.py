@@ -70,9 +70,12 @@ def mode_states(project: "Project") -> dict[str, ModeState]:
 def valve_settings(circuit: Circuit, state: ModeState, presets: Mapping[str, Real]) -> dict[str, Real]:
     """Flow factor of every valve that does not stand fully open: set or shut by the mode, else preset."""
     settings: dict[str, Real] = {}
-    for place in circuit.of_kind(*VALVES):
-        if place.tag in state.kv:
-            settings[place.tag] = state.kv[place.tag]
-        elif place.tag not in state.opened and place.tag in presets:
-            settings[place.tag] = presets[place.tag]
+    for place in circuit.of_kind(*VALVES, "way"):
+        tag = place.way_of or place.tag
+        if place.kind == "three_way_valve":
+            continue
+        if tag in state.kv:
+            settings[place.tag] = state.kv[tag]
+        elif tag not in state.opened and tag in presets:
+            settings[place.tag] = presets[tag]
     return settings

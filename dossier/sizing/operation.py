@@ -1,255 +1,227 @@
 """What happens in one mode? Flow and temperature found together, until neither moves any more.
 
 The properties of the coolant follow its temperature, so flow and temperature are found in turn. The design
-mode is balanced on the way: its presets hold for all other modes.
+mode is balanced on the way: its presets hold for all other modes. Valves that work by themselves are moved
+round it all, until they stay.
 """
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from collections.abc import Mapping
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from dossier.notation import NotConverged
-from dossier.physics.fluid import Fluid
 from dossier.physics.network_solution import Solution
-from dossier.sizing.balancing import Balance, Throttled, balanced
-from dossier.sizing.emitters import EmitterModel
+from dossier.sizing.balancing import Balance, Balancing
 from dossier.sizing.hydraulics import Hydraulics
-from dossier.sizing.modes import ModeState
-from dossier.sizing.ring_heat import (
-    Emitting,
-    Giving,
-    Held,
-    Losing,
-    Part,
-    Ring,
-    Temperatures,
-    Way,
-    ring_temperatures,
-)
-from dossier.sizing.sources_of_heat import BurnerModel, RecoveryModel, Regime
+from dossier.sizing.regimes import Warmth, settled
+from dossier.sizing.ring_heat import CLOSE as SHARP
+from dossier.sizing.ring_heat import Temperatures
+from dossier.sizing.setting import Setting, properties, ways_of
+from dossier.sizing.sources_of_heat import Regime
+from dossier.sizing.valve_positions import Felt, positioned
 
-if TYPE_CHECKING:
-    from dossier.sizing.surroundings import PipeLoss
+__all__ = ["Outcome", "Setting", "operate", "ways_of"]
 
-ROUNDS = 40
-FLOW_CLOSE = 1e-9
-TEMPERATURE_CLOSE = 1e-6
-REGIMES = 20
+ROUNDS = 60
+FLOW_CLOSE = 3e-7
+"""Last move of a flow, over the largest, that counts as none: the next would be a fiftieth of it."""
 
+TEMPERATURE_CLOSE = 1e-5
+"""Last move of a temperature (K) that counts as none."""
 
-@dataclass(frozen=True)
-class Setting:
-    """All that a mode is solved from, besides the network.
-
-    ``shut`` names the runs that nothing passes: a pump that stands closes its own. ``rooms`` holds the air temperature (K) each emitter meets, ``running`` the emitters whose fans run,
-    ``loads`` the heat (W) at which the room's thermostat holds an emitter, ``usual`` the temperature (K) of
-    coolant that nothing warms.
-    """
-
-    state: ModeState
-    kv: Mapping[str, float]
-    fluid: Fluid
-    burners: Mapping[str, BurnerModel]
-    recoveries: Mapping[str, RecoveryModel]
-    emitters: Mapping[str, EmitterModel]
-    rooms: Mapping[str, float]
-    running: frozenset[str]
-    loads: Mapping[str, float]
-    pipes: "Mapping[str, PipeLoss]"
-    usual: float
-    throttled: tuple[Throttled, ...] = ()
-    speed: Mapping[str, float] = field(default_factory=dict)
-    heated: bool = True
-    shut: frozenset[str] = frozenset()
+ROUGH = 0.05
+"""Step of a temperature (K) that is close enough while the flows are still far off."""
 
 
 @dataclass(frozen=True)
 class Outcome:
-    """Flow and temperatures of a mode in plain numbers; ``temperatures`` is None where no source runs."""
+    """Flow and temperatures of a mode in plain numbers; ``warmth`` is None where no source runs.
+
+    ``kv`` holds the flow factors of all valves that do not stand fully open, ``positions`` those of the
+    valves that work by themselves, from 0 shut to 1 open.
+    """
 
     solution: Solution
-    temperatures: Temperatures | None
-    regimes: Mapping[str, Regime]
+    warmth: Warmth | None
     balance: Balance | None
     density: NDArray[np.float64]
     viscosity: NDArray[np.float64]
-    specific_heat: float
-    transmittances: Mapping[str, float]
-    loads: Mapping[str, float]
+    kv: Mapping[str, float]
+    positions: Mapping[str, float]
     rounds: int
 
+    @property
+    def temperatures(self) -> Temperatures | None:
+        """Temperatures of the ring; None where no source runs."""
+        return self.warmth.temperatures if self.warmth else None
 
-def operate(hydraulics: Hydraulics, setting: Setting) -> Outcome:
-    """Joint answer of flow and temperature in one mode.
+    @property
+    def regimes(self) -> Mapping[str, Regime]:
+        """Regime of each burner that runs."""
+        return self.warmth.regimes if self.warmth else {}
 
-    Raises ``NotConverged`` where the two do not settle, ``CircuitFault`` where there is no flow to find.
+    @property
+    def specific_heat(self) -> float:
+        """Specific heat of the coolant that the balance was made with (J/kgK)."""
+        return self.warmth.specific_heat if self.warmth else 0.0
+
+    @property
+    def transmittances(self) -> Mapping[str, float]:
+        """Loss of each pipe for each kelvin (W/K)."""
+        return self.warmth.transmittances if self.warmth else {}
+
+    @property
+    def loads(self) -> Mapping[str, float]:
+        """Heat at which each thermostat holds its emitter (W)."""
+        return self.warmth.loads if self.warmth else {}
+
+
+def operate(hydraulics: Hydraulics, setting: Setting, start: Outcome | None = None) -> Outcome:
+    """Joint answer of flow, temperature and valves in one mode; ``start`` is an answer nearby.
+
+    Raises ``NotConverged`` where they do not settle, ``CircuitFault`` where there is no flow to find.
     """
-    network = hydraulics.network
-    names = network.elements.names
-    fluid = setting.fluid
-    at = np.full(len(names), setting.usual)
-    flows = np.zeros(len(network.runs))
-    balance: Balance | None = None
-    inlets: Mapping[str, float] = {}
-    heat: tuple[Temperatures, dict[str, Regime], float, dict[str, float]] | None = None
-    start: Solution | None = None
-    for rounds in range(1, ROUNDS + 1):
-        density, viscosity = _properties(fluid, at)
-        if setting.throttled:
-            guess = balance.share if balance else 1.0
-            balance = balanced(network, density, viscosity, setting.kv, setting.throttled, guess)
-            solution = balance.solution
-        else:
-            solution = network.solve(
-                density, viscosity, kv=setting.kv, speed=setting.speed, shut=setting.shut, start=start
-            )
-        start = solution
-        moved = float(np.max(np.abs(solution.mass_flow - flows))) if len(flows) else 0.0
-        largest = float(np.max(np.abs(solution.mass_flow)))
-        flows = solution.mass_flow
-        if not setting.heated or not (setting.burners or setting.recoveries) or largest == 0:
-            return Outcome(solution, None, {}, balance, density, viscosity, 0.0, {}, {}, rounds)
-        heat = _settled(hydraulics, setting, solution, heat[0] if heat else None)
-        drift = _drift(heat[0], inlets, setting.usual)
-        inlets = heat[0].inlet
-        at = np.array([_mean(heat[0], name, setting.usual) for name in names])
-        if moved <= FLOW_CLOSE * largest and drift <= TEMPERATURE_CLOSE:
-            temperatures, regimes, specific_heat, losses = heat
-            return Outcome(
-                solution,
-                temperatures,
-                regimes,
-                balance,
-                density,
-                viscosity,
-                specific_heat,
-                losses,
-                _loads_left(setting, temperatures),
-                rounds,
-            )
-    raise NotConverged(
-        f"flow and temperature of mode {setting.state.name} do not settle: after {ROUNDS} rounds flows still "
-        f"move by {moved:.3g} kg/s, temperatures by {drift:.3g} K"
+    if not setting.controls:
+        return _joint(hydraulics, setting, setting.kv, start)
+    latest = start
+
+    def solve(positions: Mapping[str, float]) -> tuple[Outcome, Felt]:
+        nonlocal latest
+        latest = _joint(hydraulics, setting, {**setting.kv, **positions}, latest)
+        return latest, _felt(hydraulics, setting, latest)
+
+    outcome, positions = positioned(setting.controls, solve)
+    return Outcome(
+        outcome.solution,
+        outcome.warmth,
+        outcome.balance,
+        outcome.density,
+        outcome.viscosity,
+        outcome.kv,
+        positions,
+        outcome.rounds,
     )
 
 
-def _properties(fluid: Fluid, at: NDArray[np.float64]) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Density and viscosity at the temperature of each element; raises ``OutOfRange`` beyond the table."""
-    density, viscosity = np.asarray(fluid.density(at)), np.asarray(fluid.viscosity(at))
-    if np.isnan(density).any():
-        fluid.density(float(at[int(np.argmax(np.isnan(density)))]))
-    return density, viscosity
+def _felt(hydraulics: Hydraulics, setting: Setting, outcome: Outcome) -> Felt:
+    """Temperatures that valves feel: where nothing flows, those of the water that stands before them."""
+    found = outcome.temperatures
+
+    def node(number: int) -> float:
+        place = hydraulics.node_of.get(number)
+        at = found.junctions[place] if found and place is not None else float("nan")
+        return setting.usual if at != at else at  # noqa: PLR0124 - not a number: nothing arrives
+
+    def entering(tag: str) -> float:
+        if found and tag in found.inlet:
+            return found.inlet[tag]
+        return node(hydraulics.circuit.chain_of(tag).start)
+
+    return Felt(entering, node)
 
 
-def _mean(found: Temperatures, tag: str, usual: float) -> float:
-    return (found.inlet[tag] + found.outlet[tag]) / 2 if tag in found.inlet else usual
+def _joint(
+    hydraulics: Hydraulics, setting: Setting, kv: Mapping[str, float], start: Outcome | None
+) -> Outcome:
+    """Joint answer of flow and temperature with every valve where ``kv`` has it."""
+    network, names = hydraulics.network, hydraulics.network.elements.names
+    warmth = start.warmth if start else None
+    solution = start.solution if start else None
+    at = _means(warmth, names, setting.usual)
+    balancing = Balancing(network, kv, setting.throttled, setting.shut) if setting.throttled else None
+    flows = np.zeros(len(network.runs))
+    moved, drift, close = float("inf"), float("inf"), ROUGH
+    for rounds in range(1, ROUNDS + 1):
+        density, viscosity = properties(setting.fluid, at)
+        if balancing is None:
+            solution = network.solve(
+                density, viscosity, kv=kv, speed=setting.speed, shut=setting.shut, start=solution
+            )
+        elif rounds == 1:
+            solution = balancing.begin(density, viscosity)
+        else:
+            solution = balancing.go_on(density, viscosity)
+        largest = float(np.max(np.abs(solution.mass_flow)))
+        moved = float(np.max(np.abs(solution.mass_flow - flows)))
+        flows = solution.mass_flow
+        is_close = balancing is None or balancing.is_close
+        if not setting.is_heated or largest == 0:
+            if not is_close:
+                continue
+            warmth = None
+        else:
+            before = warmth
+            close = min(max(moved / largest, SHARP), close)
+            warmth = settled(hydraulics, setting, solution, before, afresh=before is None, close=close)
+            drift = _drift(warmth, before)
+            at = _means(warmth, names, setting.usual)
+            if moved > FLOW_CLOSE * largest or drift > TEMPERATURE_CLOSE or not is_close:
+                continue
+            other = _other_regimes(hydraulics, setting, solution, warmth)
+            if other is not None:
+                warmth = other
+                continue
+        balance = balancing.finished(density, viscosity) if balancing else None
+        return Outcome(
+            balance.solution if balance else solution,
+            warmth,
+            balance,
+            density,
+            viscosity,
+            {**kv, **(balance.presets if balance else {})},
+            {},
+            rounds,
+        )
+    raise NotConverged(_unsettled(setting, solution, flows, moved, drift, balancing))
 
 
-def _drift(found: Temperatures, before: Mapping[str, float], usual: float) -> float:
-    return max((abs(t - before.get(tag, usual)) for tag, t in found.inlet.items()), default=0.0)
+def _other_regimes(
+    hydraulics: Hydraulics, setting: Setting, solution: Solution, warmth: Warmth
+) -> Warmth | None:
+    """The ring with regimes found afresh, where they are others than it settled in."""
+    for close in (ROUGH, SHARP):
+        again = settled(hydraulics, setting, solution, warmth, afresh=True, close=close)
+        if again.regimes == warmth.regimes:
+            return None
+    return again
 
 
-def ways_of(hydraulics: Hydraulics, solution: Solution) -> list[Way]:
-    """Chains that water passes, in its direction."""
-    ways = []
-    for number, chain in enumerate(hydraulics.circuit.chains):
-        flow = float(solution.mass_flow[number])
-        start, end = hydraulics.node_of[chain.start], hydraulics.node_of[chain.end]
-        if flow > 0:
-            ways.append(Way(start, end, flow, chain.tags))
-        elif flow < 0:
-            ways.append(Way(end, start, -flow, chain.tags[::-1]))
-    return ways
+def _unsettled(  # noqa: PLR0913, PLR0917 - all that is still moving
+    setting: Setting,
+    solution: Solution | None,
+    flows: NDArray[np.float64],
+    moved: float,
+    drift: float,
+    balancing: Balancing | None,
+) -> str:
+    text = (
+        f"flow and temperature of mode {setting.state.name} do not settle: after {ROUNDS} rounds flows still "
+        f"move by {moved:.3g} kg/s, temperatures by {drift:.3g} K"
+    )
+    if balancing is not None and not balancing.is_close:
+        worst = balancing.branches[int(np.argmin(balancing.left))].valve
+        return f"{text}, and the branch of {worst} keeps {float(balancing.left.min()):.3g} Pa"
+    if solution is None:
+        return text
+    return f"{text}; most flows through {solution.network.runs[int(np.argmax(np.abs(flows)))].name}"
 
 
-def _settled(
-    hydraulics: Hydraulics, setting: Setting, solution: Solution, before: Temperatures | None
-) -> tuple[Temperatures, dict[str, Regime], float, dict[str, float]]:
-    """Temperatures with every source in the regime that its own heat asks for."""
-    ways = ways_of(hydraulics, solution)
-    inlets = before.inlet if before else {}
-    level = max((float(b.setpoint) for b in setting.burners.values()), default=setting.usual)
-    mean = float(np.mean(list(inlets.values()))) if inlets else level
-    specific_heat = float(setting.fluid.specific_heat(mean))
-    losses = {
-        tag: pipe.plain_transmittance(inlets.get(tag, level)) * float(pipe.length)
-        for tag, pipe in setting.pipes.items()
-    }
-    parts: dict[str, Part] = {
-        tag: Losing(losses[tag], float(pipe.air)) for tag, pipe in setting.pipes.items()
-    }
-    loads = _loads_left(setting, before)
-    for tag, emitter in setting.emitters.items():
-        runs, load = tag in setting.running, loads.get(tag)
-        heat = _heat_of(emitter, setting.rooms[tag], load, fan_runs=runs)
-        parts[tag] = Emitting(heat, straight=emitter.kind == "fan_coil" and load is None)
-    for tag, recovery in setting.recoveries.items():
-        parts[tag] = Emitting(_heat_from(recovery))
-    regimes = dict.fromkeys(setting.burners, Regime.STEADY)
-    passed = {tag for way in ways for tag in way.tags}
-    for _ in range(REGIMES):
-        for tag, burner in setting.burners.items():
-            parts[tag] = _held(burner, regimes[tag])
-        found = ring_temperatures(Ring(ways, parts, specific_heat), inlets, level)
-        wanted = {
-            tag: burner.settled(regimes[tag], -found.heat[tag])
-            if regimes[tag] in {Regime.STEADY, Regime.CYCLING}
-            else regimes[tag]
-            for tag, burner in setting.burners.items()
-            if tag in passed
-        }
-        if all(regimes[tag] is regime for tag, regime in wanted.items()):
-            return found, regimes, specific_heat, losses
-        regimes.update(wanted)
-    raise NotConverged(f"the burners of mode {setting.state.name} find no steady regime")
+def _means(warmth: Warmth | None, names: tuple[str, ...], usual: float) -> NDArray[np.float64]:
+    """Mean temperature of the water in each element."""
+    if warmth is None:
+        return np.full(len(names), usual)
+    found = warmth.temperatures
+    return np.array(
+        [(found.inlet[tag] + found.outlet[tag]) / 2 if tag in found.inlet else usual for tag in names]
+    )
 
 
-def _loads_left(setting: Setting, before: Temperatures | None) -> dict[str, float]:
-    """Heat at which each thermostat holds its emitter, once the pipes in its room have given theirs."""
+def _drift(warmth: Warmth, before: Warmth | None) -> float:
     if before is None:
-        return dict(setting.loads)
-    by_pipes: dict[str, float] = {}
-    for tag, pipe in setting.pipes.items():
-        zone = pipe.through or pipe.beside
-        by_pipes[zone] = by_pipes.get(zone, 0.0) + before.heat.get(tag, 0.0)
-    together: dict[str, float] = {}
-    for tag, load in setting.loads.items():
-        zone = setting.emitters[tag].zone
-        together[zone] = together.get(zone, 0.0) + load
-    left = {}
-    for tag, load in setting.loads.items():
-        zone = setting.emitters[tag].zone
-        whole = together[zone]
-        left[tag] = load * max(whole - by_pipes.get(zone, 0.0), 0.0) / whole if whole > 0 else 0.0
-    return left
-
-
-def _heat_of(
-    emitter: EmitterModel, room: float, load: float | None, *, fan_runs: bool
-) -> Callable[[float, float], float]:
-    """Heat of an emitter on the mean: all it can give, or what the room's thermostat lets it give."""
-    bare = emitter.plain
-
-    def heat(inlet: float, rate: float) -> float:
-        able = float(bare.output(inlet, rate, room, fan_runs=fan_runs))
-        return able if load is None else min(able, load)
-
-    return heat
-
-
-def _heat_from(recovery: RecoveryModel) -> Callable[[float, float], float]:
-    def heat(inlet: float, rate: float) -> float:
-        return -recovery.heat(inlet, rate)
-
-    return heat
-
-
-def _held(burner: BurnerModel, regime: Regime) -> Part:
-    if regime is Regime.FULL:
-        return Giving(float(burner.full))
-    if regime is Regime.OFF:
-        return Giving(0.0)
-    return Held(burner.temperature(regime))
+        return float("inf")
+    was = before.temperatures.inlet
+    return max(
+        (abs(t - was.get(tag, float("inf"))) for tag, t in warmth.temperatures.inlet.items()), default=0.0
+    )

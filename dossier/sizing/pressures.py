@@ -9,14 +9,16 @@ from dossier.data.sources import HYDROSTATICS
 from dossier.notation import ARITHMETIC, NotAssessed, Real, chosen, formula, q
 from dossier.physics.boiling import absolute_pressure, atmospheric_pressure
 from dossier.physics.expansion import static_pressure
+from dossier.physics.pump import STANDARD_GRAVITY
 from dossier.sizing.coolant import Coolant
+from dossier.sizing.heights import heights_of, level_in_tank, places_of
+from dossier.sizing.hydraulics import ANCHOR, Hydraulics
 from dossier.sizing.ring import Operation, RingStudy
 
 if TYPE_CHECKING:
     from dossier.project import Project
 
 QUESTION = "Where can the ring draw air, or boil?"
-ANCHOR = 101325.0
 
 
 @dataclass(frozen=True)
@@ -79,30 +81,6 @@ def pressure_at(
     return join + moving - density * 9.80665 * height
 
 
-@formula("z_s = z + a·h", ARITHMETIC)
-def level_in_tank(
-    bottom: Annotated[Real, q("z", "m", "bottom of the tank", low=-50, high=100)],
-    share: Annotated[Real, q("a", "1", "share filled", low=0, high=1)],
-    depth: Annotated[Real, q("h", "m", "height of the tank", low=0, high=10)],
-) -> Annotated[Real, q("z_s", "m", "level of the coolant")]:
-    """Height of the coolant in the header over the waterline."""
-    return bottom + share * depth
-
-
-def heights_of(project: "Project", ring: RingStudy) -> dict[str, Real]:
-    """Heights of all parts of the ring that the layout or a route gives (m over the waterline)."""
-    places: Any = project.layout.places if project.layout and project.layout.places else {}
-    found: dict[str, Real] = {}
-    for tag, part in ring.hydraulics.circuit.places.items():
-        place = places.get(tag)
-        if place is not None and place.at is not None:
-            high = place.size.high if place.size is not None else 0.0
-            found[tag] = level_in_tank(place.at.z, 0.5, high)
-        elif part.pipe is not None and part.pipe.route:
-            found[tag] = part.pipe.route[0].z
-    return found
-
-
 def pressures(
     project: "Project", ring: RingStudy | NotAssessed, coolant: Coolant | NotAssessed
 ) -> Pressures | NotAssessed:
@@ -118,9 +96,9 @@ def pressures(
     atmosphere = atmospheric_pressure(
         stated_or_assumed(conditions.altitude if conditions else None, "conditions.altitude")
     )
-    heights = heights_of(project, ring)
+    heights = heights_of(project, circuit)
     join_height = heights.get(circuit.join_before)
-    join = _at_join(project, circuit.header, join_height, coolant)
+    join = _at_join(project, circuit.header, circuit.join_before, join_height, coolant)
     if isinstance(join, NotAssessed):
         return join
     sealed = bool(project.circuit and project.circuit.system == "sealed")
@@ -128,34 +106,29 @@ def pressures(
     wetted = _highest_wetted(project)
     modes = {}
     for mode, operation in ring.operations.items():
-        each = _mode(found, operation, coolant, circuit.join_before, wetted)
+        each = _mode(ring.hydraulics, found, operation, coolant, circuit.join_before, wetted)
         if each is not None:
             modes[mode] = each
     return Pressures(atmosphere, join, join_height, heights, modes, sealed)
 
 
 def _at_join(
-    project: "Project", header: str, join_height: Real | None, coolant: Coolant
+    project: "Project", header: str, before: str, join_height: Real | None, coolant: Coolant
 ) -> Real | NotAssessed:
     """Gauge pressure where header or vessel joins, cold."""
     unit: Any = (project.components or {}).get(header)
     if unit is not None and unit.kind == "membrane_vessel":
         fill = project.circuit.fill_pressure if project.circuit else None
         return NotAssessed(QUESTION, ("circuit.fill_pressure",)) if fill is None else fill
-    places: Any = project.layout.places if project.layout and project.layout.places else {}
-    place = places.get(header)
+    place = places_of(project).get(header)
     needs = []
     if not header:
         needs.append("circuit.header.unit")
     elif place is None or place.at is None or place.size is None:
         needs.append(f"layout.places.{header}")
     if join_height is None:
-        needs.append(
-            f"layout.places.{project.circuit.header.joins_before}"
-            if project.circuit and project.circuit.header
-            else "layout.places"
-        )
-    if needs:
+        needs.append(f"layout.places.{before}")
+    if needs or place is None:
         return NotAssessed(QUESTION, tuple(needs))
     level = stated_or_assumed(
         unit.cold_level, "components.header_tank.cold_level", f"components.{header}.cold_level"
@@ -171,13 +144,20 @@ def _highest_wetted(project: "Project") -> tuple[str, Real] | None:
     return stated.name or "highest wetted point", stated.at.z
 
 
-def _mode(
-    found: Pressures, operation: Operation, coolant: Coolant, before: str, wetted: tuple[str, Real] | None
+def _mode(  # noqa: PLR0913, PLR0917 - a mode with all that holds its pressure
+    hydraulics: Hydraulics,
+    found: Pressures,
+    operation: Operation,
+    coolant: Coolant,
+    before: str,
+    wetted: tuple[str, Real] | None,
 ) -> ModePressures | None:
     solution = operation.outcome.solution
     index = solution.network.element_index
     edges = {}
-    moving = {tag: float(solution.inlet_pressure[n]) - ANCHOR for tag, n in index.items()}
+    column = float(solution.laws.reference) * STANDARD_GRAVITY * hydraulics.inlet_heights
+    pushed_by = (solution.inlet_pressure - ANCHOR + column).tolist()
+    moving = {tag: pushed_by[n] for tag, n in index.items()}
     for tag, pushed in moving.items():
         if pushed != pushed:  # noqa: PLR0124 - not a number: nothing holds the pressure there
             continue

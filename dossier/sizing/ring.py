@@ -1,90 +1,76 @@
 """The circuit in all its modes: balanced once, then flow and temperature for each."""
 
 from collections.abc import Mapping
-from contextlib import suppress
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Annotated, Any
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Annotated
 
-from dossier.data.assumptions import assumed, stated_or_assumed
+import numpy as np
+
 from dossier.data.sources import HEAT_BALANCE
 from dossier.notation import (
-    Fault,
     Given,
     NotAssessed,
     NotConverged,
     OutOfRange,
     ProjectFaults,
     Real,
-    chosen,
-    formula,
     q,
     solved,
 )
 from dossier.physics.network_elements import CircuitFault
-from dossier.physics.valves import authority, setting_for_kv
-from dossier.sizing.balancing import OPEN, Throttled, wanted_flow
-from dossier.sizing.circuit import Circuit, Place
+from dossier.sizing.balancing import Throttled
+from dossier.sizing.circuit import QUESTION, Circuit, fault_at
+from dossier.sizing.circuit_faults import of_network, refuse
 from dossier.sizing.coolant import Coolant
 from dossier.sizing.emitters import EmitterModel, emitter_models
 from dossier.sizing.flows import FlowPicture, flow_picture, network_inputs
-from dossier.sizing.heat_loss import HeatLoss, loss_in_mode
+from dossier.sizing.heat_loss import HeatLoss
 from dossier.sizing.hydraulics import Hydraulics, missing_figures
+from dossier.sizing.mode_settings import ModeSettings
 from dossier.sizing.modes import DESIGN, ModeState, mode_states, valve_settings
+from dossier.sizing.open_paths import OpenPaths, open_paths
 from dossier.sizing.operation import Outcome, Setting, operate
+from dossier.sizing.presets import Preset, presets_of
+from dossier.sizing.pump_needed import PumpNeed, pump_needs
 from dossier.sizing.ring_results import ModeHeat, mode_heat
-from dossier.sizing.sources_of_heat import burner_models, recovery_models
-from dossier.sizing.surroundings import pipe_loss
+from dossier.sizing.sources_of_heat import BurnerModel, burner_models
+from dossier.sizing.standing import Standing, beyond_curve, standing_parts, unusable
+from dossier.sizing.wanted import WantedFlow, design_drop, wanted_flows
 
 if TYPE_CHECKING:
     from dossier.project import Project
 
-
-@dataclass(frozen=True)
-class WantedFlow:
-    """Flow that a branch's zones call for."""
-
-    name: str
-    load: Annotated[Real, q("Φ", "W", "heat its zones call for")]
-    flow: Annotated[Real, q("q_V", "m3/s", "called for by the zone's load", name="flow_wanted.branch.{name}")]
-
-
-@dataclass(frozen=True)
-class Preset:
-    """What a balancing valve is to be set to."""
-
-    tag: str
-    branch: str
-    kv: Annotated[Real, q("K_v", "m3/h", "preset, at 1 bar", name="balancing.{tag}.kv")]
-    full_kv: Annotated[Real, q("K_vs", "m3/h", "fully open")]
-    flow: Annotated[Real, q("q_V", "m3/s", "flow to set", name="balancing.{tag}.flow")]
-    authority: Annotated[
-        Real,
-        q("a", "1", "drop of the valve over the drop of its branch", name="balancing.{tag}.authority"),
-    ]
-    is_open: bool
-    turns: Annotated[Real | None, q("n", "1", "turns open")] = None
-    stated: bool = False
+PRESET = q("K_v", "m3/h", "flow factor")
+RESIDUAL = q("–", "1", "residual")
 
 
 @dataclass(frozen=True)
 class Operation:
-    """One mode, solved."""
+    """One mode, solved. ``standing`` names the parts whose coolant stands still, and why."""
 
     mode: str
     state: ModeState
+    setting: Setting
     flows: FlowPicture
     heat: ModeHeat | None
     outcome: Outcome
-    standing_still: tuple[str, ...]
+    standing: tuple[Standing, ...]
     reversed_edges: tuple[str, ...]
+    pump_needs: Mapping[str, PumpNeed]
+
+    @property
+    def standing_still(self) -> tuple[str, ...]:
+        """Tags of the parts whose coolant stands still."""
+        return tuple(part.tag for part in self.standing)
 
 
 @dataclass(frozen=True)
 class RingStudy:
     """The circuit in all its modes.
 
-    ``share`` is the multiple of the wanted flows that every balanced branch gets, ``index`` the branch whose
-    valve stays open.
+    ``not_solved`` says for each mode that has no answer why. ``share`` is the multiple of the wanted flows
+    that every balanced branch gets, ``index`` the branch whose valve stays open. ``open_paths`` has the modes
+    that could not be solved as well.
     """
 
     hydraulics: Hydraulics
@@ -94,10 +80,12 @@ class RingStudy:
     presets: Mapping[str, Preset]
     share: float | None
     index: str
+    burners: Mapping[str, BurnerModel]
     emitters: Mapping[str, EmitterModel]
     lacking: Mapping[str, NotAssessed]
+    open_paths: Mapping[str, OpenPaths]
     flow_residual: Annotated[
-        Real, q("–", "1", "largest imbalance over the largest flow", name="network.residual.flow")
+        Real | None, q("–", "1", "largest imbalance over the largest flow", name="network.residual.flow")
     ]
     heat_residual: Annotated[
         Real | None,
@@ -106,44 +94,8 @@ class RingStudy:
 
     @property
     def design(self) -> Operation | None:
-        """The design mode."""
+        """The design mode; None where it could not be solved."""
         return self.operations.get(DESIGN)
-
-
-@formula("Φ = Φ_z·Φ_n/Σ Φ_n", HEAT_BALANCE)
-def share_of_load(
-    load: Annotated[Real, q("Φ_z", "W", "load of the zone", low=-1e6, high=1e6)],
-    own: Annotated[Real, q("Φ_n", "W", "rated output of the emitter", low=0, high=1e6)],
-    together: Annotated[
-        Real, q("Σ Φ_n", "W", "rated output of all emitters of the zone", low=1e-9, high=1e7)
-    ],
-) -> Annotated[Real, q("Φ", "W", "part of the load an emitter takes")]:
-    """Load of a zone parted among its emitters by their rated output."""
-    return load * own / together
-
-
-@formula("Φ = Σ Φ_i", HEAT_BALANCE)
-def total_load(
-    *loads: Annotated[Real, q("Φ_i", "W", "part of a load", low=-1e6, high=1e6)],
-) -> Annotated[Real, q("Φ", "W", "load together")]:
-    """Loads of several emitters together."""
-    return sum(loads)
-
-
-def loads_by_emitter(
-    emitters: Mapping[str, EmitterModel], loss: HeatLoss, calls: frozenset[str]
-) -> dict[str, Real]:
-    """Part of its zone's load that each emitter takes; none where the zone does not call or needs no heat."""
-    found: dict[str, Real] = {}
-    for zone in loss.heated:
-        own = {tag: e for tag, e in emitters.items() if e.zone == zone.zone}
-        if zone.zone not in calls or not own or zone.load is None or float(zone.load) <= 0:
-            continue
-        rated = {tag: e.rated_output if float(e.rated_output) > 0 else 1.0 for tag, e in own.items()}
-        together = total_load(*rated.values())
-        for tag in own:
-            found[tag] = share_of_load(zone.load, rated[tag], together)
-    return found
 
 
 def ring_study(
@@ -155,29 +107,19 @@ def ring_study(
     """Solve the circuit in every mode; raises ``ProjectFaults`` where it cannot work at all."""
     if isinstance(circuit, NotAssessed):
         return circuit
+    refuse(project, circuit)
     lacking = missing_figures(project, circuit)
     if lacking is not None:
         return lacking
+    alone = [tag for tag, place in circuit.places.items() if place.start == place.end]
+    if alone:
+        return NotAssessed(QUESTION, ("circuit.ring",), f"{alone[0]} stands alone in its ring")
     if isinstance(coolant, NotAssessed):
         return coolant
-    if not circuit.of_kind("pump"):
-        raise _faults(
-            project, "circuit.ring", "the circuit has no pump", "list the pump among the units of the ring"
-        )
     try:
         return _Solving(project, circuit, loss, coolant).study()
     except CircuitFault as fault:
-        key = (
-            circuit.places[fault.edges[0]].key
-            if fault.edges and fault.edges[0] in circuit.places
-            else "circuit.ring"
-        )
-        raise _faults(project, key, str(fault), "look at the units and pipes named") from fault
-
-
-def _faults(project: "Project", key: str, what: str, instead: str) -> ProjectFaults:
-    line = project.where(key)
-    return ProjectFaults([Fault(what, instead, line.file, line.line or 0, line.column or 0, 5)])
+        raise of_network(project, circuit, fault, "circuit.ring") from fault
 
 
 class _Solving:
@@ -186,214 +128,157 @@ class _Solving:
     def __init__(
         self, project: "Project", circuit: Circuit, loss: HeatLoss | NotAssessed, coolant: Coolant
     ) -> None:
-        self.project, self.circuit, self.loss, self.coolant = project, circuit, loss, coolant
-        self.losses: dict[str, HeatLoss] = {}
+        self.project, self.circuit, self.coolant = project, circuit, coolant
         self.hydraulics = Hydraulics(project, circuit)
         self.emitters, self.lacking = emitter_models(circuit)
-        self.pipes = {
-            place.tag: found
-            for place in circuit.places.values()
-            if place.pipe is not None
-            and (
-                found := pipe_loss(
-                    project, place, self.hydraulics.pipes[place.tag], loss, self._beside(place)
-                )
-            )
-            is not None
-        }
+        self.settings = ModeSettings(project, self.hydraulics, self.emitters, loss, coolant)
         self.states = mode_states(project)
-        self.loads = (
-            {}
-            if isinstance(loss, NotAssessed)
-            else loads_by_emitter(self.emitters, loss, self.states[DESIGN].calls)
-        )
-
-    def _beside(self, place: Place) -> str:
-        """Zone that a branch heats; there its pipes are taken to lie where the file does not say."""
-        for other in self.circuit.in_branch(place.branch) if place.branch else ():
-            if other.tag in self.emitters:
-                return self.emitters[other.tag].zone
-        return ""
+        self.loads = self.settings.loads(self.states[DESIGN])
+        self.operations: dict[str, Operation] = {}
+        self.not_solved: dict[str, str] = {}
 
     def study(self) -> RingStudy:
-        """All modes, the design mode first."""
-        state = self.states[DESIGN]
-        settings = valve_settings(self.circuit, state, {})
-        throttled = self._throttled(state)
-        outcome = operate(self.hydraulics, self._setting(state, settings, throttled))
-        found = outcome.balance.presets if outcome.balance else {}
-        given = network_inputs(self.hydraulics, settings)
-        presets: dict[str, Real] = {
-            tag: solved(
-                kv,
-                q("K_v", "m3/h", "preset"),
-                "all branches at one multiple of their wanted flow",
-                HEAT_BALANCE,
-                [(g.quantity, g.value) for g in given if g.quantity is not None],
-            )
-            for tag, kv in found.items()
-        }
-        operations, not_solved = {}, {}
-        for name, each in self.states.items():
-            try:
-                if name == DESIGN:
-                    operations[name] = self._operation(each, outcome, {**settings, **presets})
-                else:
-                    kv = valve_settings(self.circuit, each, presets)
-                    operations[name] = self._operation(
-                        each, operate(self.hydraulics, self._setting(each, kv)), kv
-                    )
-            except (NotConverged, OutOfRange) as reason:
-                not_solved[name] = str(reason)
-        return self._gathered(operations, not_solved, presets, outcome)
-
-    def _gathered(
-        self,
-        operations: Mapping[str, Operation],
-        not_solved: Mapping[str, str],
-        presets: Mapping[str, Real],
-        outcome: Outcome,
-    ) -> RingStudy:
-        design = operations.get(DESIGN)
-        index = outcome.balance.index if outcome.balance else ""
-        flow_left = max(o.outcome.solution.residual.flow for o in operations.values()) if operations else 0.0
-        heats = [o.outcome.temperatures.residual for o in operations.values() if o.outcome.temperatures]
-        residual = q("–", "1", "residual")
-        return RingStudy(
-            self.hydraulics,
-            operations,
-            not_solved,
-            self._wanted(),
-            self._presets(design, presets) if design else {},
-            outcome.balance.share if outcome.balance else None,
-            self.circuit.places[index].branch if index else "",
-            self.emitters,
-            self.lacking,
-            solved(flow_left, residual, "largest of all modes", HEAT_BALANCE),
-            solved(max(heats), residual, "largest of all modes", HEAT_BALANCE) if heats else None,
-        )
-
-    def _throttled(self, state: ModeState) -> tuple[Throttled, ...]:
-        """Branches that can be balanced: a balancing valve not set by the mode, and a load to bring."""
-        found = []
-        drop = self._design_drop()
-        for place in self.circuit.of_kind("balancing_valve"):
-            chain = self.circuit.chain_of(place.tag)
-            loads = [self.loads[tag] for tag in chain.tags if tag in self.loads]
-            several = [t for t in chain.tags if self.circuit.places[t].kind == "balancing_valve"]
-            if place.tag in state.kv or not loads or several[0] != place.tag:
+        """All modes, the design mode first: the others stand on its presets."""
+        design = self.states[DESIGN]
+        presets: dict[str, Real] = {}
+        outcome = self._solve(design, {}, self.settings.throttled(design, self.loads))
+        if outcome is not None and outcome.balance is not None:
+            presets = self._traced(outcome.balance.presets, "all branches at one multiple of their flows")
+        if outcome is not None:
+            self.operations[DESIGN] = self._operation(design, outcome, presets)
+        paths = {DESIGN: self._paths(design, presets)}
+        for name, state in self.states.items():
+            if name == DESIGN:
                 continue
-            unit: Any = place.unit
-            mass = sum(float(load) for load in loads) / (float(self.coolant.specific_heat) * float(drop))
-            found.append(Throttled(chain.name, place.tag, float(unit.kv), mass))
-        return tuple(found)
+            if outcome is None:
+                self.not_solved[name] = f"waits for the presets of {DESIGN}: {self.not_solved[DESIGN]}"
+            else:
+                found = self._solve(state, presets, ())
+                if found is not None:
+                    self.operations[name] = self._operation(state, found, presets)
+            paths[name] = self._paths(state, presets)
+        return self._gathered(outcome, presets, {n: p for n, p in paths.items() if p is not None})
 
-    def _design_drop(self) -> Real:
-        stated = self.project.circuit.design_drop if self.project.circuit else None
-        return stated_or_assumed(stated, "circuit.design_drop")
+    def _solve(
+        self, state: ModeState, presets: Mapping[str, Real], throttled: tuple[Throttled, ...]
+    ) -> Outcome | None:
+        """One mode, or the reason why it has no answer."""
+        setting = self.settings.setting(state, valve_settings(self.circuit, state, presets), throttled)
+        try:
+            outcome = operate(self.hydraulics, setting, self._nearby())
+            reason = unusable(self.hydraulics, setting, outcome)
+            beyond = beyond_curve(self.hydraulics, setting, outcome)
+        except CircuitFault as fault:
+            if state.name == DESIGN:
+                raise of_network(self.project, self.circuit, fault, state.key) from fault
+            reason = str(fault)
+        except (NotConverged, OutOfRange) as why:
+            self.not_solved[state.name] = str(why)
+            return None
+        if reason and state.name == DESIGN:
+            what = f"mode {state.name} cannot work: {reason}"
+            raise ProjectFaults(
+                [fault_at(self.project, state.key, what, "open a way for the pumps, or stop them")]
+            )
+        if reason or beyond:
+            self.not_solved[state.name] = reason or beyond
+            return None
+        return outcome
 
-    def _wanted(self) -> dict[str, WantedFlow]:
-        found = {}
-        for name in self.circuit.branches:
-            loads = [self.loads[p.tag] for p in self.circuit.in_branch(name) if p.tag in self.loads]
-            if loads:
-                load = total_load(*loads)
-                flow = wanted_flow(
-                    load, self.coolant.density, self.coolant.specific_heat, self._design_drop()
-                )
-                found[name] = WantedFlow(name, load, flow)
-        return found
+    def _nearby(self) -> Outcome | None:
+        """An answer to start from: that of the design mode."""
+        design = self.operations.get(DESIGN)
+        return design.outcome if design else None
 
-    def _setting(
-        self, state: ModeState, kv: Mapping[str, Real], throttled: tuple[Throttled, ...] = ()
-    ) -> Setting:
-        standing = {place.tag for place in self.circuit.of_kind("pump") if place.tag in state.stopped}
-        rooms, running = {}, set()
-        for tag, emitter in self.emitters.items():
-            rooms[tag] = float(self._room(emitter, state))
-            if emitter.zone in state.calls and tag not in state.stopped:
-                running.add(tag)
-        return Setting(
-            state,
-            {tag: float(value) for tag, value in kv.items()},
-            self.coolant.fluid,
-            burner_models(self.circuit, state),
-            recovery_models(self.project, self.circuit, state),
-            self.emitters,
-            rooms,
-            frozenset(running),
-            self._held_at(state),
-            self.pipes,
-            float(self.coolant.working),
-            throttled,
-            shut=frozenset(self.circuit.chain_of(tag).name for tag in standing),
-        )
+    def _traced(self, kv: Mapping[str, float], text: str) -> dict[str, Real]:
+        given = [(g.quantity, g.value) for g in network_inputs(self.hydraulics, {}) if g.quantity is not None]
+        return {tag: solved(factor, PRESET, text, HEAT_BALANCE, given) for tag, factor in kv.items()}
 
-    def _loss(self, state: ModeState) -> HeatLoss | NotAssessed:
-        """Loads in a mode: zones that do not call float, targets and outside air as the mode has them."""
-        if isinstance(self.loss, NotAssessed):
-            return self.loss
-        if state.name not in self.losses:
-            self.losses[state.name] = loss_in_mode(self.project, self.loss, state)
-        return self.losses[state.name]
-
-    def _held_at(self, state: ModeState) -> dict[str, float]:
-        """Heat at which thermostats hold the emitters of the zones that call."""
-        loss = self._loss(state)
-        if isinstance(loss, NotAssessed):
-            return {}
-        return {tag: float(load) for tag, load in loads_by_emitter(self.emitters, loss, state.calls).items()}
-
-    def _room(self, emitter: EmitterModel, state: ModeState) -> Real:
-        """Air that an emitter meets: of its zone at target, or of the place it draws from."""
-        where = emitter.air_from or emitter.zone
-        if where == "outside" and self.project.conditions is not None:
-            outside = state.outside_air or self.project.conditions.outside_air
-            if outside is not None:
-                return outside
-        loss = self._loss(state)
-        if not isinstance(loss, NotAssessed) and where in loss.zones:
-            return loss.zones[where].temperature
-        if where in state.targets:
-            return state.targets[where]
-        targets = {zone.id: zone.target for zone in self.project.zones or () if zone.target is not None}
-        return targets.get(where) or assumed("circuit.surroundings", f"components.{emitter.tag}.air_from")
-
-    def _operation(self, state: ModeState, outcome: Outcome, kv: Mapping[str, Real]) -> Operation:
+    def _operation(self, state: ModeState, outcome: Outcome, presets: Mapping[str, Real]) -> Operation:
+        kv = valve_settings(self.circuit, state, presets)
+        own = {tag: factor for tag, factor in outcome.kv.items() if tag not in kv}
+        kv |= self._traced(own, "position at which the valve stays, in the balance of the whole mode")
         given: tuple[Given, ...] = network_inputs(self.hydraulics, kv)
+        setting = self.settings.setting(state, kv)
         flows = flow_picture(self.hydraulics, outcome, state.name, kv, given)
-        setting = self._setting(state, kv)
         heat = None
         if outcome.temperatures is not None:
-            heat = mode_heat(self.circuit, setting, outcome, flows, given, self._loss(state))
-        still = tuple(tag for tag, edge in flows.edges.items() if float(edge.flow) == 0)
-        back = tuple(tag for tag, edge in flows.edges.items() if float(edge.flow) < 0)
-        return Operation(state.name, state, flows, heat, outcome, still, back)
+            loss = self.settings.loss_in(state)
+            heat = mode_heat(self.circuit, setting, outcome, flows, given, loss)
+        free = self.settings.throttled(state, self.loads) if state.name == DESIGN else ()
+        needs = pump_needs(
+            self.hydraulics, replace(setting, throttled=free), outcome, self._wanted_by_run(state), given
+        )
+        return Operation(
+            state.name,
+            state,
+            setting,
+            flows,
+            heat,
+            outcome,
+            standing_parts(self.hydraulics, setting, outcome),
+            tuple(tag for tag, edge in flows.edges.items() if float(edge.flow) < 0),
+            needs,
+        )
 
-    def _presets(self, design: Operation, presets: Mapping[str, Real]) -> dict[str, Preset]:
-        """Settings of all valves that are preset, found by balancing or stated by the design mode."""
-        found = {}
-        for place in self.circuit.of_kind("balancing_valve", "bypass_valve"):
-            unit: Any = place.unit
-            stated = design.state.kv.get(place.tag)
-            kv = presets.get(place.tag, stated)
-            if kv is None or float(kv) == 0:
-                continue
-            edge = design.flows.edges[place.tag]
-            branch = design.flows.branches.get(place.branch)
-            share = (
-                authority(edge.drop, branch.drop)
-                if branch is not None and float(branch.drop) > 0 and float(edge.drop) >= 0
-                else chosen(1.0, q("a", "1", "authority"), "no branch round it", HEAT_BALANCE)
-            )
-            is_open = float(kv) > OPEN * float(unit.kv)
-            turns = None
-            settings = getattr(unit, "settings", None)
-            if settings:
-                table = tuple((float(point.turns), float(point.kv)) for point in settings)
-                with suppress(ValueError):
-                    turns = setting_for_kv(float(kv), table)
-            found[place.tag] = Preset(
-                place.tag, place.branch, kv, unit.kv, edge.flow, share, is_open, turns, stated is not None
-            )
+    def _wanted_by_run(self, state: ModeState) -> dict[str, float]:
+        """Mass flow that the loads of a mode call for, by run (kg/s)."""
+        carried = float(self.coolant.specific_heat) * float(design_drop(self.project))
+        found: dict[str, float] = {}
+        for tag, load in self.settings.loads(state).items():
+            run = self.circuit.chain_of(tag).name
+            found[run] = found.get(run, 0.0) + float(load) / carried
         return found
+
+    def _paths(self, state: ModeState, presets: Mapping[str, Real]) -> OpenPaths | None:
+        own = self.operations.get(state.name)
+        solved_as = own or self.operations.get(DESIGN)
+        kv = {tag: float(v) for tag, v in valve_settings(self.circuit, state, presets).items()}
+        count = len(self.hydraulics.network.elements.names)
+        if solved_as is not None:
+            liquid = solved_as.outcome.density, solved_as.outcome.viscosity
+        else:
+            liquid = (
+                np.full(count, float(self.coolant.density)),
+                np.full(count, float(self.coolant.viscosity)),
+            )
+        return open_paths(
+            self.hydraulics,
+            state,
+            kv,
+            self.settings.setting(state, kv).shut,
+            liquid,
+            network_inputs(self.hydraulics, kv),
+            None
+            if own is None
+            else {
+                place.tag: float(own.flows.edges[place.tag].flow) for place in self.circuit.of_kind("burner")
+            },
+        )
+
+    def _gathered(
+        self, outcome: Outcome | None, presets: Mapping[str, Real], paths: Mapping[str, OpenPaths]
+    ) -> RingStudy:
+        design = self.operations.get(DESIGN)
+        balance = outcome.balance if outcome else None
+        made = self.operations.values()
+        flows = [o.outcome.solution.residual.flow for o in made]
+        heats = [o.outcome.temperatures.residual for o in made if o.outcome.temperatures]
+        stated = self.states[DESIGN].kv
+        running = replace(self.states[DESIGN], stopped=frozenset())
+        text = "largest of all modes"
+        return RingStudy(
+            self.hydraulics,
+            self.operations,
+            self.not_solved,
+            wanted_flows(self.circuit, self.loads, self.coolant, design_drop(self.project)),
+            presets_of(self.circuit, stated, presets, design.flows, design.heat) if design else {},
+            balance.share if balance else None,
+            self.circuit.places[balance.index].branch if balance else "",
+            burner_models(self.circuit, running),
+            self.emitters,
+            self.lacking,
+            paths,
+            solved(max(flows), RESIDUAL, text, HEAT_BALANCE) if flows else None,
+            solved(max(heats), RESIDUAL, text, HEAT_BALANCE) if heats else None,
+        )

@@ -1,22 +1,29 @@
 """Where do the temperatures of the ring settle? Mixing, pipes, emitters and sources in one balance.
 
 Every part of the circuit turns the temperature of the water entering into that of the water leaving; along a
-straight line, which is exact for pipes and fan coils and found again at every step for the others. So all
+straight line, which is exact for sources and fan coils and found again at every step for the others. So all
 junctions are solved together, whatever the shape of the circuit.
 """
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from math import exp
+from typing import Protocol
 
 import numpy as np
 from numpy.typing import NDArray
 
 from dossier.notation import NotConverged
 
-CLOSE = 1e-9
-STEPS = 100
+CLOSE = 3e-7
+"""Largest last step of a temperature (K)."""
+
+STEPS = 200
 NUDGE = 0.05
+BEYOND = 5000.0
+"""Temperature (K) that no ring has: where it is found, next to nothing holds the ring's temperature."""
+
+UNHELD = "the ring has no source or loss that holds its temperature"
 
 
 @dataclass(frozen=True)
@@ -29,11 +36,32 @@ class Way:
     tags: tuple[str, ...]
 
 
+class Part(Protocol):
+    """What changes the temperature of the water; ``bends`` where it does so along no straight line."""
+
+    @property
+    def bends(self) -> bool:
+        """Whether its line must be found again at another temperature."""
+        ...
+
+    def line(self, inlet: float, rate: float) -> tuple[float, float]:
+        """Slope and start of the line from entering to leaving temperature (K), at an entering one.
+
+        ``rate`` is the capacity rate of the water (W/K).
+        """
+        ...
+
+
 @dataclass(frozen=True)
 class Held:
     """A source that holds the temperature of the water leaving it (K)."""
 
     temperature: float
+    bends: bool = False
+
+    def line(self, _inlet: float, _rate: float) -> tuple[float, float]:
+        """It leaves at one temperature, whatever enters."""
+        return 0.0, self.temperature
 
 
 @dataclass(frozen=True)
@@ -41,6 +69,11 @@ class Giving:
     """A source that gives a fixed heat (W); negative takes it."""
 
     heat: float
+    bends: bool = False
+
+    def line(self, _inlet: float, rate: float) -> tuple[float, float]:
+        """It leaves warmer by its heat over the capacity rate."""
+        return 1.0, self.heat / rate
 
 
 @dataclass(frozen=True)
@@ -49,20 +82,49 @@ class Losing:
 
     conductance: float
     air: float
+    bends: bool = False
+
+    def line(self, _inlet: float, rate: float) -> tuple[float, float]:
+        """What is left of the excess at the pipe's end."""
+        kept = exp(-self.conductance / rate)
+        return kept, self.air * (1 - kept)
+
+
+@dataclass(frozen=True)
+class Coil:
+    """A fan coil: heat (W) for each kelvin of the entering water over the air, up to a ``most``."""
+
+    each: float
+    air: float
+    most: float = float("inf")
+
+    @property
+    def bends(self) -> bool:
+        """It bends where it reaches its most."""
+        return self.most != float("inf")
+
+    def line(self, inlet: float, rate: float) -> tuple[float, float]:
+        """Straight below its most, and at its most."""
+        if self.each * (inlet - self.air) > self.most:
+            return 1.0, -self.most / rate
+        return 1 - self.each / rate, self.each / rate * self.air
 
 
 @dataclass(frozen=True)
 class Emitting:
-    """An emitter: heat given (W) at a temperature of the water entering (K) and its capacity rate (W/K).
-
-    ``straight`` where the heat grows in a straight line with the entering temperature.
-    """
+    """A part that gives ``heat(inlet, rate)`` (W), up to a ``most``; negative takes it."""
 
     heat: Callable[[float, float], float]
-    straight: bool = False
+    most: float = float("inf")
+    bends: bool = True
 
-
-Part = Held | Giving | Losing | Emitting
+    def line(self, inlet: float, rate: float) -> tuple[float, float]:
+        """The line through its heat here and close by."""
+        here = float(self.heat(inlet, rate))
+        if here > self.most:
+            return 1.0, -self.most / rate
+        slope = 1 - (float(self.heat(inlet + NUDGE, rate)) - here) / (NUDGE * rate)
+        return slope, inlet - here / rate - slope * inlet
 
 
 @dataclass(frozen=True)
@@ -75,115 +137,125 @@ class Ring:
     ways: Sequence[Way]
     parts: Mapping[str, Part]
     specific_heat: float
+    nodes: int
+
+
+Followed = Callable[[Mapping[str, float], Mapping[str, float]], Mapping[str, Part]]
+"""Parts as they are at the temperatures entering and the heats found last: pipes, thermostats."""
 
 
 @dataclass(frozen=True)
 class Temperatures:
     """Temperatures entering and leaving every part that water passes (K), and the heat it gives off (W).
 
-    ``heat`` is negative where a part puts heat into the water. ``residual`` is what all parts together leave
-    over, over the largest heat.
+    ``heat`` is negative where a part puts heat into the water. ``junctions`` holds the temperature of each
+    junction, NaN where no water arrives. ``residual`` is what all parts together leave over, over the
+    largest heat.
     """
 
     inlet: Mapping[str, float]
     outlet: Mapping[str, float]
     heat: Mapping[str, float]
+    junctions: Sequence[float]
     steps: int
     residual: float
 
 
-def _line(part: Part | None, inlet: float, rate: float) -> tuple[float, float]:
-    """Slope and start of the straight line from entering to leaving temperature, at an entering one."""
-    if part is None:
-        return 1.0, 0.0
-    if isinstance(part, Held):
-        return 0.0, part.temperature
-    if isinstance(part, Giving):
-        return 1.0, part.heat / rate
-    if isinstance(part, Losing):
-        kept = exp(-part.conductance / rate)
-        return kept, part.air * (1 - kept)
-    here = float(part.heat(inlet, rate))
-    beside = float(part.heat(inlet + NUDGE, rate))
-    slope = 1 - (beside - here) / (NUDGE * rate)
-    return slope, inlet - here / rate - slope * inlet
-
-
-def ring_temperatures(ring: Ring, start: Mapping[str, float], usual: float) -> Temperatures:
+def ring_temperatures(
+    ring: Ring,
+    start: Mapping[str, float],
+    usual: float,
+    followed: Followed | None = None,
+    close: float = CLOSE,
+) -> Temperatures:
     """Steady temperatures of all parts that water passes.
 
-    ``start`` holds entering temperatures to begin with, ``usual`` (K) serves where it has none. Raises
-    ``NotConverged`` where nothing holds a temperature, or the balance does not settle.
+    ``start`` holds entering temperatures to begin with, ``usual`` (K) serves where it has none; ``followed``
+    gives at every step the parts that change with what is found. ``close`` is the last step (K) that ends
+    the search. Raises ``NotConverged`` where nothing holds a temperature, or the balance does not settle.
     """
-    inlet = dict(start)
-    outlet: dict[str, float] = {}
-    rates = [way.mass_flow * ring.specific_heat for way in ring.ways]
-    ways = list(zip(ring.ways, rates, strict=True))
-    nodes = 1 + max((max(way.start, way.end) for way in ring.ways), default=0)
-    lines: dict[str, tuple[float, float]] = {}
-    moved, steps = 0.0, 0
+    inlet = {tag: start.get(tag, usual) for way in ring.ways for tag in way.tags}
+    outlet = dict(inlet)
+    heat = dict.fromkeys(inlet, 0.0)
+    ways = [(way, way.mass_flow * ring.specific_heat) for way in ring.ways]
+    parts = dict(ring.parts)
+    lines = _lines(ways, parts, inlet, {})
+    moved, worst, steps = 0.0, "", 0
     while steps < STEPS:
         steps += 1
-        bent = _lines(ring, ways, inlet, usual, lines)
-        found = _junctions(ways, nodes, lines, usual)
+        again = {tag for tag in inlet if tag in parts and parts[tag].bends}
+        if followed is not None:
+            changed = followed(inlet, heat if steps > 1 else {})
+            parts.update(changed)
+            again |= changed.keys() & inlet.keys()
+        lines = _lines(ways, parts, inlet, lines, again)
+        found = _junctions(ways, ring.nodes, lines)
         moved = 0.0
-        for way, _ in ways:
-            here = float(found[way.start])
+        for way, rate in ways:
+            here = found[way.start]
             for tag in way.tags:
                 slope, offset = lines[tag]
-                if tag in bent:
-                    moved = max(moved, abs(here - inlet.get(tag, usual)))
+                step = abs(here - inlet[tag])
+                if step > moved:
+                    moved, worst = step, tag
                 inlet[tag] = here
                 here = slope * here + offset
                 outlet[tag] = here
-        if moved < CLOSE * usual:
+                heat[tag] = rate * (inlet[tag] - here)
+        if moved < close:
             break
     else:
-        raise NotConverged(f"the temperatures of the ring still move by {moved:.3g} K after {STEPS} steps")
-    heat = {tag: rate * (inlet[tag] - outlet[tag]) for way, rate in ways for tag in way.tags}
+        raise NotConverged(
+            f"the temperature entering {worst} still moves by {moved:.3g} K after {STEPS} steps"
+        )
     largest = max((abs(part) for part in heat.values()), default=0.0)
     left = abs(sum(heat.values())) / largest if largest else 0.0
-    return Temperatures(inlet, outlet, heat, steps, left)
+    return Temperatures(inlet, outlet, heat, found, steps, left)
 
 
 def _lines(
-    ring: Ring,
     ways: Sequence[tuple[Way, float]],
+    parts: Mapping[str, Part],
     inlet: Mapping[str, float],
-    usual: float,
-    lines: dict[str, tuple[float, float]],
-) -> set[str]:
-    """Put the line of every part into ``lines``; the parts whose line bends and must be found again."""
-    bent = set()
+    before: Mapping[str, tuple[float, float]],
+    again: "set[str] | None" = None,
+) -> dict[str, tuple[float, float]]:
+    """Line of every part; those not named in ``again`` keep the one they had."""
+    lines = dict(before)
     for way, rate in ways:
         for tag in way.tags:
-            part = ring.parts.get(tag)
-            bends = isinstance(part, Emitting) and not part.straight
-            if bends:
-                bent.add(tag)
-            if bends or tag not in lines:
-                lines[tag] = _line(part, inlet.get(tag, usual), rate)
-    return bent
+            if again is None or tag in again:
+                part = parts.get(tag)
+                lines[tag] = (1.0, 0.0) if part is None else part.line(inlet[tag], rate)
+    return lines
 
 
 def _junctions(
-    ways: Sequence[tuple[Way, float]], nodes: int, lines: Mapping[str, tuple[float, float]], usual: float
-) -> NDArray[np.float64]:
-    """Temperature of every junction: what arrives mixes; one that nothing reaches keeps the usual."""
-    matrix, source = np.zeros((nodes, nodes)), np.zeros(nodes)
+    ways: Sequence[tuple[Way, float]], nodes: int, lines: Mapping[str, tuple[float, float]]
+) -> list[float]:
+    """Temperature of every junction: what arrives mixes; NaN where nothing does."""
+    matrix = [[0.0] * nodes for _ in range(nodes)]
+    source = [0.0] * nodes
     for way, rate in ways:
         slope, offset = 1.0, 0.0
         for tag in way.tags:
             a, b = lines[tag]
             slope, offset = a * slope, a * offset + b
-        matrix[way.end, way.end] += rate
-        matrix[way.end, way.start] -= rate * slope
+        matrix[way.end][way.end] += rate
+        matrix[way.end][way.start] -= rate * slope
         source[way.end] += rate * offset
-    idle = ~matrix.any(axis=1)
-    matrix[idle, idle] = 1.0
-    source[idle] = usual
+    idle = [node for node, row in enumerate(matrix) if not any(row)]
+    for node in idle:
+        matrix[node][node], source[node] = 1.0, float("nan")
+    wet = [node for node in range(nodes) if node not in idle]
+    square: NDArray[np.float64] = np.array([[matrix[row][column] for column in wet] for row in wet])
     try:
-        found: NDArray[np.float64] = np.linalg.solve(matrix, source)
+        solved = np.linalg.solve(square, np.array([source[row] for row in wet])).tolist()
     except np.linalg.LinAlgError as error:
-        raise NotConverged("the ring has no source or loss that holds its temperature") from error
+        raise NotConverged(UNHELD) from error
+    if any(abs(temperature) > BEYOND for temperature in solved):
+        raise NotConverged(UNHELD)
+    found = [float("nan")] * nodes
+    for node, temperature in zip(wet, solved, strict=True):
+        found[node] = temperature
     return found

@@ -4,17 +4,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated
 
+import numpy as np
+
 from dossier.data.sources import HEAT_BALANCE
 from dossier.notation import (
     Given,
     NotAssessed,
-    Quantity,
     Real,
     Statement,
     Traced,
     Working,
     chosen,
-    formula,
     q,
 )
 from dossier.physics.exchanger import capacity_rate, cooled_outlet
@@ -22,8 +22,20 @@ from dossier.physics.pipe_heat import pipe_heat
 from dossier.sizing.circuit import Circuit
 from dossier.sizing.flows import FlowPicture
 from dossier.sizing.heat_loss import HeatLoss
+from dossier.sizing.heat_sums import heat_margin, heat_of_rise, rise_at_output, total_heat
 from dossier.sizing.operation import Outcome, Setting
 from dossier.sizing.sources_of_heat import Regime
+
+__all__ = [
+    "EmitterState",
+    "ModeHeat",
+    "PipeState",
+    "SourceState",
+    "ZoneHeat",
+    "mode_heat",
+    "rise_at_output",
+    "total_heat",
+]
 
 SUPPLY = q("θ_V", "K", "entering water")
 RETURN = q("θ_R", "K", "leaving water")
@@ -111,42 +123,6 @@ class ModeHeat:
     outlets: Mapping[str, Real]
 
 
-@formula("Φ = Σ Φ_i", HEAT_BALANCE)
-def total_heat(
-    *parts: Annotated[Real, q("Φ_i", "W", "heat", low=-1e7, high=1e7)],
-) -> Annotated[Real, q("Φ", "W", "heat together")]:
-    """Heat of several parts together."""
-    return sum(parts)
-
-
-@formula("ΔΦ = Φ − Φ_HL", HEAT_BALANCE)
-def heat_margin(
-    output: Annotated[Real, q("Φ", "W", "heat that reaches the zone", low=-1e7, high=1e7)],
-    load: Annotated[Real, q("Φ_HL", "W", "load of the zone", low=-1e7, high=1e7)],
-) -> Annotated[Real, q("ΔΦ", "W", "margin of heat")]:
-    """Heat beyond what a zone needs; negative where it falls short."""
-    return output - load
-
-
-@formula("Δθ = Φ/Ċ", HEAT_BALANCE)
-def rise_at_output(
-    output: Annotated[Real, q("Φ", "W", "output", low=0, high=1e7)],
-    rate: Annotated[Real, q("Ċ", "W/K", "capacity rate of the flow", low=1e-6, high=1e6)],
-) -> Annotated[Real, q("Δθ", "K", "rise over the source")]:
-    """Rise of the water over a source."""
-    return output / rate
-
-
-@formula("Φ = Ċ·(θ_V − θ_R)", HEAT_BALANCE)
-def heat_of_rise(
-    rate: Annotated[Real, q("Ċ", "W/K", "capacity rate of the flow", low=0, high=1e6)],
-    supply: Annotated[Real, q("θ_V", "K", "leaving", low=200, high=500)],
-    back: Annotated[Real, q("θ_R", "K", "entering", low=200, high=500)],
-) -> Annotated[Real, q("Φ", "W", "heat given")]:
-    """Heat a source gives to the water."""
-    return rate * (supply - back)
-
-
 def mode_heat(  # noqa: PLR0913, PLR0917 - a mode with all that it was found from
     circuit: Circuit,
     setting: Setting,
@@ -162,26 +138,23 @@ def mode_heat(  # noqa: PLR0913, PLR0917 - a mode with all that it was found fro
     mode = setting.state.name
     rests = (*given, *_heat_inputs(setting))
     text = f"heat of all parts in balance; residual {found.residual:.1e} after {found.steps} steps"
-    inlets = {tag: _traced(t, SUPPLY, text, rests) for tag, t in found.inlet.items()}
-    outlets = {tag: _traced(t, RETURN, text, rests) for tag, t in found.outlet.items()}
+    entering, leaving = (Statement("solved", text, quantity, HEAT_BALANCE) for quantity in (SUPPLY, RETURN))
+    inlets = {tag: Traced(t, Working(entering, rests, t)) for tag, t in found.inlet.items()}
+    outlets = {tag: Traced(t, Working(leaving, rests, t)) for tag, t in found.outlet.items()}
+    wanted = (
+        setting.emitters.keys() | setting.pipes.keys() | setting.burners.keys() | setting.recoveries.keys()
+    )
     rates = {
-        tag: capacity_rate(
-            abs(float(flows.edges[tag].flow)) if float(flows.edges[tag].flow) < 0 else flows.edges[tag].flow,
-            _density(outcome, tag, setting),
-            outcome.specific_heat,
-        )
-        for tag in found.inlet
+        tag: _rate(flows.edges[tag].flow, _density(outcome, tag, setting), outcome.specific_heat)
+        for tag in inlets
+        if tag in wanted
     }
     emitters = {
         tag: _emitter(mode, tag, setting, outcome, inlets[tag], rates[tag])
         for tag in setting.emitters
         if tag in inlets
     }
-    pipes = {}
-    for tag, pipe in setting.pipes.items():
-        if tag in inlets:
-            lost = pipe_heat(pipe.transmittance(inlets[tag]), pipe.length, rates[tag], inlets[tag], pipe.air)
-            pipes[tag] = PipeState(mode, tag, pipe.through, pipe.beside, lost, pipe.surface(inlets[tag]))
+    pipes = _pipes(mode, setting, inlets, rates)
     heated = set() if isinstance(loss, NotAssessed) else {zone.zone for zone in loss.heated}
     outside = total_heat(*(p.loss for p in pipes.values() if not {p.through, p.beside} & heated))
     return ModeHeat(
@@ -200,8 +173,25 @@ def mode_heat(  # noqa: PLR0913, PLR0917 - a mode with all that it was found fro
     )
 
 
-def _traced(number: float, quantity: Quantity, text: str, given: tuple[Given, ...]) -> Traced:
-    return Traced(number, Working(Statement("solved", text, quantity, HEAT_BALANCE), given, number))
+def _rate(flow: Real, density: float, specific_heat: float) -> Real:
+    """Capacity rate of a flow, whichever way it goes."""
+    return capacity_rate(abs(float(flow)) if float(flow) < 0 else flow, density, specific_heat)
+
+
+def _pipes(
+    mode: str, setting: Setting, inlets: Mapping[str, Real], rates: Mapping[str, Real]
+) -> dict[str, PipeState]:
+    """Loss and outside of every pipe that water passes."""
+    water = np.array([float(inlets.get(tag, setting.usual)) for tag in setting.pipe_losses.tags])
+    surfaces = setting.pipe_losses.surfaces(water).tolist() if len(water) else []
+    pipes = {}
+    for (tag, pipe), found in zip(setting.pipes.items(), surfaces, strict=True):
+        if tag in inlets:
+            outside = pipe.surface(inlets[tag], found)
+            transmittance = pipe.transmittance(inlets[tag], outside)
+            lost = pipe_heat(transmittance, pipe.length, rates[tag], inlets[tag], pipe.air)
+            pipes[tag] = PipeState(mode, tag, pipe.through, pipe.beside, lost, outside)
+    return pipes
 
 
 def _density(outcome: Outcome, tag: str, setting: Setting) -> float:

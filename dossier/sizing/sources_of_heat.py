@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from dossier.project import Project
 
 MODULATING = "modulating"
+ABOVE = 1e-6
+"""Excess over a temperature (K) that counts as none."""
 
 
 class Regime(str, Enum):
@@ -42,14 +44,18 @@ class BurnerModel:
     band: Real
     cycle_mean: Real
 
-    def settled(self, regime: Regime, heat: float) -> Regime:
-        """Regime that follows from the heat it gives while it holds the temperature."""
+    def settled(self, regime: Regime, heat: float, entering: float, leaving: float) -> Regime:
+        """Regime that follows from the heat it gives (W) and the water it meets (K) in a regime."""
+        if regime is Regime.FULL:
+            return regime if leaving <= float(self.setpoint) + ABOVE else Regime.STEADY
+        if regime is Regime.OFF:
+            return regime if entering >= float(self.cycle_mean) - ABOVE else Regime.STEADY
         if heat < 0:
             return Regime.OFF
-        if regime is Regime.STEADY and heat < float(self.lowest):
-            return Regime.CYCLING
         if heat > float(self.full):
             return Regime.FULL
+        if regime is Regime.STEADY and heat < float(self.lowest):
+            return Regime.CYCLING
         return regime
 
     def temperature(self, regime: Regime) -> float:
