@@ -9,7 +9,7 @@ FLOW = q("q_V", "m3/s", "flow at the tap", low=0, high=0.01)
 VOLUMETRIC = q("ρc", "J/m3K", "heat capacity of a volume of water", low=4e6, high=4.3e6)
 COLD = q("θ_c", "K", "cold water", low=272, high=310)
 TAP = q("θ_t", "K", "water at the tap", low=273, high=373)
-HEAT = q("Φ", "W", "heat for the tap", low=0, high=1e5)
+HEAT = q("Φ", "W", "heat for the tap", low=0, high=1e7)
 
 
 @formula("Φ = q_V · ρc · (θ_t − θ_c)", HEAT_BALANCE)
