@@ -23,8 +23,11 @@ if TYPE_CHECKING:
 DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 HOURS = 24
 QUESTION = "Does water gather inside the build-up?"
-CUPS = (("dry", "dry"), ("wet", "wet"), ("dry", "wet"))
-"""Vapour factors of the outermost layer and of all others; the combination that holds most water counts."""
+CUPS = (("dry", "wet"), ("wet", "wet"))
+"""Vapour factors of the outermost layer and of all others; the pair that holds most water counts.
+
+The others let most vapour in by the wet cup; the outermost keeps it in by the dry one, but not in wet wood.
+"""
 
 INSIDE = q("θ_i", "K", "room", low=213, high=373)
 OUTSIDE = q("θ_e", "K", "outside air", low=213, high=373)
