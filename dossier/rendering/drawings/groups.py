@@ -1,7 +1,9 @@
 """Groups of parallel branches, nested to any depth, and the one way from an item to its cell."""
 
+from functools import lru_cache
+
 from dossier.rendering.drawings.cells import Cell, Look, boxes_of, tag_text, unit_cell, wire_of
-from dossier.rendering.drawings.circuit import Exhaust, Parallel, Side, Unit, side_after
+from dossier.rendering.drawings.circuit import Exhaust, Parallel, Side, SideCircuit, Unit, side_after
 from dossier.rendering.drawings.joins import dot
 from dossier.rendering.drawings.lettering import descent
 from dossier.rendering.drawings.pens import OUTLINE
@@ -34,9 +36,15 @@ def item_cell(item: Unit | Parallel, side: Side | None, setting: Setting) -> Cel
     if isinstance(item, Parallel):
         return group_cell(item, side or Side.SUPPLY, setting)
     circuits = setting.around.sides.get(item.tag, ())
-    hanging = hangs_on(circuits, item, setting.way, setting.look)
+    return _unit_cell(item, circuits, setting.way, setting.look)
+
+
+@lru_cache(maxsize=4096)
+def _unit_cell(unit: Unit, circuits: tuple[SideCircuit, ...], way: int, look: Look) -> Cell:
+    """The cell of a unit; layouts are tried again and again with the same ones."""
+    hanging = hangs_on(circuits, unit, way, look)
     raised = any(isinstance(each, Exhaust) for each in circuits)
-    return unit_cell(item, setting.way, setting.look, hanging, raised=raised)
+    return unit_cell(unit, way, look, hanging, raised=raised)
 
 
 def natural_width(item: Unit | Parallel, side: Side | None, around: Surroundings, look: Look) -> float:

@@ -30,17 +30,21 @@ def linked(shapes: tuple[Shape, ...], links: tuple[Link, ...]) -> tuple[Shape, .
         return shapes
     result = list(shapes)
     obstacles = list(_obstacles(result))
+    lanes: list[tuple[str, float, tuple[float, float]]] = []
     for n in numbers:
         start, end = anchors.get(f"start {n}"), anchors.get(f"end {n}")
         way = _free_way(obstacles, start, end) if start and end else 0
         if way and start and end:
             room = Box.around(obstacles)
             level = room.top + LANE if way > 0 else room.bottom - LANE
+            lanes.append((links[n].text, level, (start[0], end[0])))
             more = _lane(links[n], (start, end), level)
         else:
             more = [_connector(at, LETTERS[n % 26]) for at in (start, end) if at]
         result += more
         obstacles += _obstacles(more)
+    for text, level, ends in lanes:
+        result += _lettering(text, level, ends, obstacles)
     wires = tuple(shape for shape in result if isinstance(shape, Wire))
     return (*broken(wires), *(shape for shape in result if not isinstance(shape, Wire)))
 
@@ -77,9 +81,20 @@ def _lane(link: Link, ends: tuple[Point, Point], level: float) -> list[Shape]:
     kind = RETURN if link.side is Side.RETURN else SUPPLY
     result: list[Shape] = [Wire(((x0, y0), (x0, level), (x1, level), (x1, y1)), kind, LINK_RANK)]
     result.append(flow_arrow((x0 + x1) / 2, level, 0 if x1 > x0 else 180, link.side))
-    if link.text and text_width(link.text, SMALL) < abs(x1 - x0) - 4.0:
-        result.append(Text((x0 + x1) / 2, level + 1.6, link.text, SMALL, anchor="middle"))
     return result
+
+
+def _lettering(text: str, level: float, ends: tuple[float, float], obstacles: list[Box]) -> list[Shape]:
+    """The text of a link over its lane, near the middle where nothing stands; none where there is no room."""
+    low, high = min(ends), max(ends)
+    width = text_width(text, SMALL)
+    free = (high - low - width) / 2 - 1.0
+    for step in range(int(max(free, -1.0)) + 1):
+        for side in (1, -1):
+            label = Text((low + high) / 2 + side * step, level + 1.8, text, SMALL, anchor="middle")
+            if text and free > 0 and not any(label.box.grown(0.5).meets(box) for box in obstacles):
+                return [label]
+    return []
 
 
 def has_connectors(shapes: tuple[Shape, ...]) -> bool:

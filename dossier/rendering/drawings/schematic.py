@@ -20,6 +20,7 @@ from dossier.rendering.drawings.pieces import (
     is_moved,
     largest_group,
     part_name,
+    rows_of,
     without_branch,
     without_half,
     without_rest,
@@ -133,8 +134,9 @@ def divided(piece: Piece, links: tuple[Link, ...], room: Box, cut: Cut) -> tuple
     if kept and any(n >= kept for n in open_branches):
         return without_rest(piece, step, kept, cut)
     bare, _ = without_rest(piece, step, 0, cut)
-    if 0 in open_branches and is_fitting(bare, links, room):
-        return without_branch(piece, step, 0, cut)
+    if open_branches and (kept or is_fitting(bare, links, room)):
+        tallest = max(open_branches, key=lambda n: (rows_of(group.branches[n].items), -n))
+        return without_branch(piece, step, tallest if kept else open_branches[0], cut)
     return _halved(piece, cut)
 
 

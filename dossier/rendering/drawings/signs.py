@@ -1,9 +1,10 @@
 """The one place where a kind of component finds its sign and the words of the legend."""
 
+from dossier.rendering.drawings.side_symbols import SIDE_SIGNS
 from dossier.rendering.drawings.symbols import UNITS, Sign
 from dossier.rendering.drawings.valve_symbols import VALVES
 
-SIGNS: dict[str, Sign] = {each.kind: each for each in (*UNITS, *VALVES)}
+SIGNS: dict[str, Sign] = {each.kind: each for each in (*UNITS, *SIDE_SIGNS, *VALVES)}
 
 WORDS: dict[str, str] = {
     "air_separator": "air separator",

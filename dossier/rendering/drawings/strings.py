@@ -225,7 +225,7 @@ def drawn(line: Strand, places: list[float], way: int, ends: tuple[float, float]
         shapes += _pipe(line.sides[number], way, [*stops, place], labelled=labelled)
         stops, labelled, number = [place + knot.cell.length], False, number + 1
     shapes += _pipe(line.sides[number], way, [*stops, ends[1]], labelled=labelled)
-    axis = Box(min(way * ends[0], way * ends[1]), -0.5, max(way * ends[0], way * ends[1]), 0.5)
+    axis = Box(min(way * ends[0], way * ends[1]), -1.0, max(way * ends[0], way * ends[1]), 1.0)
     boxes = (axis, *(box for cell in cells for box in cell.boxes))
     return Cell(ends[1], tuple(shapes), boxes, within=cells)
 
