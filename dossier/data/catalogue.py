@@ -38,6 +38,11 @@ class Severity(str, Enum):
     FAULT = "fault"
     ATTENTION = "attention"
 
+    @property
+    def rank(self) -> int:
+        """Order of the grades, worst first."""
+        return list(Severity).index(self)
+
     def __str__(self) -> str:
         return self.value
 
