@@ -1,10 +1,8 @@
 """How wide a text is, and how it folds: the lettering of the drawings."""
 
-from functools import cache, lru_cache
-from pathlib import Path
+from functools import lru_cache
 
-from reportlab.pdfbase import pdfmetrics
-from reportlab.pdfbase.ttfonts import TTFont
+from dossier.rendering import fonts
 
 CAPITALS = 10.7  # points: capitals 2.5 mm high in this face, tags and found figures
 SMALL = 7.7  # points: capitals 1.8 mm high, data and notes
@@ -18,28 +16,30 @@ BOLD = "bold"
 ITALIC = "italic"
 
 FACES = {
-    REGULAR: ("SourceSans3", "SourceSans3-Regular.ttf"),
-    SEMIBOLD: ("SourceSans3-Semibold", "SourceSans3-Semibold.ttf"),
-    BOLD: ("SourceSans3-Bold", "SourceSans3-Bold.ttf"),
-    ITALIC: ("SourceSans3-It", "SourceSans3-It.ttf"),
+    REGULAR: fonts.REGULAR,
+    SEMIBOLD: fonts.STRONG,
+    BOLD: fonts.HEAVY,
+    ITALIC: fonts.ITALIC,
 }
 
 FOLDS = frozenset("/_.-–·,;")
 
 
-@cache
 def face(weight: str) -> str:
-    """Name of the embedded font for a weight; registers it if nobody has yet."""
-    name, file = FACES[weight]
-    if name not in pdfmetrics.getRegisteredFontNames():
-        pdfmetrics.registerFont(TTFont(name, str(Path(__file__).parents[1] / "fonts" / file)))
-    return name
+    """Name of the embedded font for a weight, registered."""
+    fonts.font(FACES[weight])
+    return FACES[weight]
+
+
+def printed(text: str) -> str:
+    """A text as it is drawn: what the face cannot show appears as its code."""
+    return fonts.shown(text)
 
 
 @lru_cache(maxsize=20000)
 def text_width(text: str, size: float, weight: str = REGULAR) -> float:
-    """Width of a text in millimetres; ``size`` in points."""
-    return float(pdfmetrics.stringWidth(text, face(weight), size)) * POINT
+    """Width of a text in millimetres as it is drawn; ``size`` in points."""
+    return fonts.width(printed(text), FACES[weight], size) * POINT
 
 
 def ascent(size: float) -> float:

@@ -3,7 +3,7 @@
 from typing import Any
 
 from dossier.rendering.drawings.dashes import is_straight, runs
-from dossier.rendering.drawings.lettering import POINT, face
+from dossier.rendering.drawings.lettering import POINT, face, printed
 from dossier.rendering.drawings.shapes import WHITE, Drawing, Path, Pen, Text
 
 
@@ -34,7 +34,7 @@ def _letter(text: Text, canvas: Any) -> None:
         canvas.rect(*(side / POINT for side in sides), stroke=0, fill=1)
     canvas.setFillColorRGB(*_ink(text.ink))
     canvas.setFont(face(text.weight), text.size)
-    canvas.drawString(text.left / POINT, text.y / POINT, text.text)
+    canvas.drawString(text.left / POINT, text.y / POINT, printed(text.text))
 
 
 def _outline(path: Path, canvas: Any) -> None:

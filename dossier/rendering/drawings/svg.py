@@ -3,7 +3,7 @@
 from xml.sax.saxutils import escape, quoteattr
 
 from dossier.rendering.drawings.dashes import is_straight, runs
-from dossier.rendering.drawings.lettering import BOLD, ITALIC, POINT, REGULAR, SEMIBOLD
+from dossier.rendering.drawings.lettering import BOLD, ITALIC, POINT, REGULAR, SEMIBOLD, printed
 from dossier.rendering.drawings.plane import Point
 from dossier.rendering.drawings.shapes import WHITE, Drawing, Path, Pen, Text
 
@@ -46,7 +46,7 @@ def _letter(text: Text, up: float) -> list[str]:
     rows.append(
         f'<text x="{_n(text.x)}" y="{_n(up - text.y)}" font-size="{_n(text.size * POINT)}" '
         f'font-weight="{WEIGHTS[text.weight]}"{slant} text-anchor="{text.anchor}"{ink}>'
-        f"{escape(text.text)}</text>"
+        f"{escape(printed(text.text))}</text>"
     )
     return rows
 

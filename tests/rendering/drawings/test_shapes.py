@@ -60,6 +60,12 @@ def test_lettering_stays_text_in_the_embedded_face():
     assert page.get_textpage().get_text_bounded().strip() == "Kv 0.98 · 72 °C ≥ 250"
 
 
+def test_a_character_the_face_lacks_is_shown_by_its_code_and_measured_so():
+    drawing = Drawing.of(60, 20, [Text(5, 5, "中", SMALL)])
+    assert page_of(drawing).get_textpage().get_text_bounded().strip() == "[U+4E2D]"
+    assert record(drawing).labels[0].box.width == pytest.approx(text_width("[U+4E2D]", SMALL))
+
+
 def test_svg_keeps_text_and_escapes_it():
     drawing = Drawing.of(
         50, 30, [Text(5, 5, 'R & D <hot> "1"', anchor="end"), Circle(9, 9, 2, fill="000000")]
