@@ -13,6 +13,7 @@ from dossier.sizing.circuit import Circuit, circuit
 from dossier.sizing.cold_start import ColdStart, cold_start
 from dossier.sizing.combustion_air import AirStudy, combustion_air
 from dossier.sizing.coolant import Coolant, coolant_study
+from dossier.sizing.day import DayStudy, day
 from dossier.sizing.electrics import ElectricsStudy, electrics
 from dossier.sizing.exhaust import ExhaustStudy, exhaust
 from dossier.sizing.exhaust_candidates import candidates
@@ -25,6 +26,8 @@ from dossier.sizing.masses import Masses, masses
 from dossier.sizing.placement import Placement, placement
 from dossier.sizing.pressures import Pressures, pressures
 from dossier.sizing.ring import Operation, RingStudy, ring_study
+from dossier.sizing.store import StoreStudy, store_study
+from dossier.sizing.warm_up import WarmUp, warm_up
 
 if TYPE_CHECKING:
     from dossier.project import Project
@@ -43,6 +46,9 @@ class Study:
     expansion: Expansion | NotAssessed
     held: HeldRooms | NotAssessed
     cold_start: ColdStart | NotAssessed
+    store: StoreStudy | NotAssessed
+    day: DayStudy | NotAssessed
+    warm_up: WarmUp | NotAssessed
     exhaust: ExhaustStudy | NotAssessed
     candidates: Mapping[str, ExhaustStudy]
     air: AirStudy | NotAssessed
@@ -75,7 +81,10 @@ def study(project: "Project") -> Study:
         pressures=pressed,
         expansion=expansion(project, ring, mix, pressed),
         held=held_rooms(loss, ring),
-        cold_start=cold_start(project, graph, mix, ring),
+        cold_start=cold_start(project, mix, ring),
+        store=store_study(project, ring, mix, loss),
+        day=day(project, ring, mix, loss),
+        warm_up=warm_up(project, loss, ring, mix),
         exhaust=way_out,
         candidates=candidates(project, loss),
         air=combustion_air(project, way_out),
