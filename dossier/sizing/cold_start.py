@@ -12,6 +12,7 @@ from dossier.data.sources import TODINI_PILATI
 from dossier.notation import (
     Given,
     NotAssessed,
+    NotConverged,
     OutOfRange,
     Real,
     Statement,
@@ -20,14 +21,15 @@ from dossier.notation import (
     q,
     solved,
 )
+from dossier.physics.network_elements import CircuitFault
 from dossier.physics.pump import speed_at_voltage
 from dossier.sizing.circuit import Circuit
 from dossier.sizing.coolant import Coolant
 from dossier.sizing.flows import FLOW, FlowPicture, flow_picture, network_inputs
 from dossier.sizing.hydraulics import Case, Hydraulics
-from dossier.sizing.modes import COLD_START, DESIGN, ModeState, valve_settings
+from dossier.sizing.modes import COLD_START, valve_settings
 from dossier.sizing.operation import Outcome, Setting, operate
-from dossier.sizing.ring import RingStudy
+from dossier.sizing.ring import Operation, RingStudy
 from dossier.sizing.surroundings import PipeLosses
 
 if TYPE_CHECKING:
@@ -57,46 +59,51 @@ class ColdStart:
 
 def cold_start(
     project: "Project",
-    circuit: Circuit | NotAssessed,
     coolant: Coolant | NotAssessed,
     ring: RingStudy | NotAssessed,
 ) -> ColdStart | NotAssessed:
     """Flow at the first start in the cold."""
-    if isinstance(circuit, NotAssessed):
-        return circuit
-    if isinstance(coolant, NotAssessed):
-        return coolant
+    start = project.conditions.unheated_start if project.conditions else None
     if isinstance(ring, NotAssessed):
         return ring
-    start = project.conditions.unheated_start if project.conditions else None
+    if isinstance(coolant, NotAssessed):
+        return coolant
+    if ring.design is None:
+        return NotAssessed(QUESTION, ("modes.heating",), next(iter(ring.not_solved.values()), ""))
     if start is None:
         return NotAssessed(QUESTION, ("conditions.unheated_start",))
     try:
-        viscosity, density = coolant.fluid.viscosity(start), coolant.fluid.density(start)
-        case = Case(cold=True, viscosity=float(viscosity), density=float(density))
-        hydraulics = Hydraulics(project, circuit, case)
-    except OutOfRange as reason:
+        return _started(project, coolant, ring, ring.design, start)
+    except (OutOfRange, NotConverged, CircuitFault) as reason:
         return NotAssessed(QUESTION, ("conditions.unheated_start",), str(reason))
-    state = ring.operations[DESIGN].state if DESIGN in ring.operations else ModeState(DESIGN)
+
+
+def _started(
+    project: "Project", coolant: Coolant, ring: RingStudy, design: Operation, start: Real
+) -> ColdStart:
+    circuit = ring.hydraulics.circuit
+    viscosity, density = coolant.fluid.viscosity(start), coolant.fluid.density(start)
+    case = Case(cold=True, viscosity=float(viscosity), density=float(density))
+    hydraulics = Hydraulics(project, circuit, case)
     presets = {tag: preset.kv for tag, preset in ring.presets.items()}
-    kv = valve_settings(circuit, state, presets)
+    kv = valve_settings(circuit, design.state, presets)
     speeds, voltage = _speeds(project, circuit)
-    setting = _setting(state, kv, coolant, float(start))
+    setting = at_one_temperature(circuit, design, kv, float(start))
+    slow = {tag: float(ratio) for tag, ratio in speeds.items()}
     rated = operate(hydraulics, setting)
-    low = operate(hydraulics, replace(setting, speed={tag: float(ratio) for tag, ratio in speeds.items()}))
+    low = operate(hydraulics, replace(setting, speed=slow), rated)
     given = network_inputs(hydraulics, kv)
-    flows = flow_picture(hydraulics, low, COLD_START, kv, given)
-    slowest = min(speeds.values(), key=float, default=1.0)
+    flows = flow_picture(hydraulics, low, COLD_START, {**low.kv, **kv}, given)
     return ColdStart(
         start,
         viscosity,
-        slowest,
+        min(speeds.values(), key=float, default=1.0),
         voltage,
         flows,
         _flows_of(hydraulics, rated, given),
         low,
         bool(hydraulics.viscous),
-        _index_loss(circuit, ring, low),
+        index_loss(circuit, ring, low),
     )
 
 
@@ -110,9 +117,38 @@ def _flows_of(hydraulics: Hydraulics, outcome: Outcome, given: tuple[Given, ...]
     }
 
 
-def _setting(state: ModeState, kv: Mapping[str, Real], coolant: Coolant, start: float) -> Setting:
+def at_one_temperature(
+    circuit: Circuit, design: Operation, kv: Mapping[str, Real], temperature: float
+) -> Setting:
+    """The design mode with the whole ring at one temperature, and no source.
+
+    Thermostatic valves stand where that temperature puts them; three-way valves ask for heat, so they stand
+    open to the way that is the hotter one in the design mode.
+    """
     plain = {tag: float(factor) for tag, factor in kv.items()}
-    return Setting(state, plain, coolant.fluid, {}, {}, {}, {}, frozenset(), {}, {}, PipeLosses({}), start)
+    found = design.outcome.temperatures
+    controls = []
+    for control in design.setting.controls:
+        three = next((valve for valve in circuit.three_ways if valve.tag == control.tag), None)
+        if three is None:
+            controls.append(control)
+            continue
+        first, second = (found.inlet.get(way, 0.0) if found else 0.0 for way in three.ways)
+        plain.update(control.kv(1.0 if first >= second else 0.0))
+    return replace(
+        design.setting,
+        kv=plain,
+        burners={},
+        recoveries={},
+        emitters={},
+        rooms={},
+        running=frozenset(),
+        loads={},
+        pipes={},
+        pipe_losses=PipeLosses({}),
+        usual=temperature,
+        controls=tuple(controls),
+    )
 
 
 def _speeds(project: "Project", circuit: Circuit) -> tuple[dict[str, Real], Real | None]:
@@ -132,8 +168,11 @@ def _speeds(project: "Project", circuit: Circuit) -> tuple[dict[str, Real], Real
     return speeds, lowest
 
 
-def _index_loss(circuit: Circuit, ring: RingStudy, cold: Outcome) -> Real | None:
-    """Loss of the index branch without its valve at the flow it has when warm, cold over warm."""
+def index_loss(circuit: Circuit, ring: RingStudy, cold: Outcome) -> Real | None:
+    """Loss of the index branch without its valve at the flow it has when warm, cold over warm.
+
+    None where no branch was balanced.
+    """
     if not ring.index or ring.design is None:
         return None
     warm = ring.design.outcome.solution

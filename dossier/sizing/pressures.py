@@ -1,7 +1,7 @@
 """Where can the ring draw air or boil? Absolute pressure at every part whose height is known."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.assumptions import stated_or_assumed
@@ -53,6 +53,8 @@ class Pressures:
     heights: Mapping[str, Real]
     modes: Mapping[str, ModePressures]
     sealed: bool
+    stopped: Annotated[Real | None, q("p_g", "Pa", "gauge, lowest anywhere with the pumps stopped")] = None
+    stopped_at: str = ""
 
     def stopped_gauge(self, tag: str, density: Real) -> Real | None:
         """Gauge pressure at a part with the pump stopped, None where its height is not known."""
@@ -109,7 +111,25 @@ def pressures(
         each = _mode(ring.hydraulics, found, operation, coolant, circuit.join_before, wetted)
         if each is not None:
             modes[mode] = each
-    return Pressures(atmosphere, join, join_height, heights, modes, sealed)
+    stopped, stopped_at = _stopped(found, coolant, circuit.join_before, wetted)
+    return replace(found, modes=modes, stopped=stopped, stopped_at=stopped_at)
+
+
+def _stopped(
+    found: Pressures, coolant: Coolant, before: str, wetted: tuple[str, Real] | None
+) -> tuple[Real, str]:
+    """Lowest gauge pressure of all known heights with the pumps stopped, and where."""
+    at: dict[str, Real] = {before: found.join}
+    for tag in found.heights:
+        gauge = found.stopped_gauge(tag, coolant.density)
+        if gauge is not None:
+            at[tag] = gauge
+    if wetted is not None and found.join_height is not None:
+        at[wetted[0]] = pressure_at(
+            found.join, 0.0, coolant.density, height_over(wetted[1], found.join_height)
+        )
+    lowest = min(at, key=lambda tag: float(at[tag]))
+    return at[lowest], lowest
 
 
 def _at_join(

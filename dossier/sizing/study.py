@@ -5,6 +5,7 @@ A calculation that could not be made is a ``NotAssessed`` with the keys it waits
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from dossier.notation import NotAssessed, Real
@@ -18,15 +19,22 @@ from dossier.sizing.electrics import ElectricsStudy, electrics
 from dossier.sizing.exhaust import ExhaustStudy, exhaust
 from dossier.sizing.exhaust_candidates import candidates
 from dossier.sizing.expansion import Expansion, expansion
+from dossier.sizing.expansion_ways import ExpansionWays, expansion_ways
 from dossier.sizing.fuel import FuelStudy, fuel
 from dossier.sizing.header_margins import HeaderMargins, header_margins
 from dossier.sizing.heat_loss import HeatLoss, heat_loss
 from dossier.sizing.held import HeldRooms, held_rooms
+from dossier.sizing.index_profile import ProfilePoint, index_profile
+from dossier.sizing.interaction import Interaction, interaction
 from dossier.sizing.masses import Masses, masses
+from dossier.sizing.mix_curve import MixPoint, mix_curve
+from dossier.sizing.pipe_choice import SizeChoice, pipe_choices
 from dossier.sizing.placement import Placement, placement
 from dossier.sizing.pressures import Pressures, pressures
 from dossier.sizing.ring import Operation, RingStudy, ring_study
+from dossier.sizing.route_points import RoutePoints, route_points
 from dossier.sizing.store import StoreStudy, store_study
+from dossier.sizing.strengths import Strength, strengths
 from dossier.sizing.warm_up import WarmUp, warm_up
 
 if TYPE_CHECKING:
@@ -44,6 +52,8 @@ class Study:
     ring: RingStudy | NotAssessed
     pressures: Pressures | NotAssessed
     expansion: Expansion | NotAssessed
+    expansion_ways: ExpansionWays | NotAssessed
+    route_points: RoutePoints | NotAssessed
     held: HeldRooms | NotAssessed
     cold_start: ColdStart | NotAssessed
     store: StoreStudy | NotAssessed
@@ -63,6 +73,31 @@ class Study:
         """Solved modes by name; none where the circuit could not be solved."""
         return {} if isinstance(self.ring, NotAssessed) else self.ring.operations
 
+    @cached_property
+    def interaction(self) -> tuple[Interaction, ...] | NotAssessed:
+        """What shutting one emitter does to the others; calculated when first asked for."""
+        return interaction(self.ring)
+
+    @cached_property
+    def index_profile(self) -> tuple[ProfilePoint, ...] | NotAssessed:
+        """Pressure along the index circuit; calculated when first asked for."""
+        return index_profile(self.ring)
+
+    @cached_property
+    def pipe_choices(self) -> Mapping[str, SizeChoice] | NotAssessed:
+        """Every run in its own size and the sizes beside it; calculated when first asked for."""
+        return pipe_choices(self.project, self.ring)
+
+    @cached_property
+    def mix_curve(self) -> tuple[MixPoint, ...] | NotAssessed:
+        """The ring from −20 to 80 °C; calculated when first asked for."""
+        return mix_curve(self.project, self.coolant, self.ring)
+
+    @cached_property
+    def strengths(self) -> tuple[Strength, ...] | NotAssessed:
+        """What each strength of the mix does; calculated when first asked for."""
+        return strengths(self.project, self.coolant, self.ring)
+
 
 def study(project: "Project") -> Study:
     """Calculate everything the file gives enough for."""
@@ -80,6 +115,8 @@ def study(project: "Project") -> Study:
         ring=ring,
         pressures=pressed,
         expansion=expansion(project, ring, mix, pressed),
+        expansion_ways=expansion_ways(project, graph),
+        route_points=route_points(graph),
         held=held_rooms(loss, ring),
         cold_start=cold_start(project, mix, ring),
         store=store_study(project, ring, mix, loss),
