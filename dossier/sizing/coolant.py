@@ -9,7 +9,7 @@ from dossier.data.pipes import pipe_size
 from dossier.data.sources import GEOMETRY, HEAT_BALANCE
 from dossier.notation import ARITHMETIC, NotAssessed, Real, formula, q
 from dossier.physics.boiling import atmospheric_pressure
-from dossier.physics.coolant_mix import concentrate_volume, drain_and_refill
+from dossier.physics.coolant_mix import concentrate_volume, drain_and_refill, water_volume
 from dossier.physics.expansion import header_content, vessel_content
 from dossier.physics.fluid import Fluid, coolant, water
 from dossier.sizing.circuit import Circuit
@@ -78,6 +78,7 @@ class TopUp:
     concentrate: Annotated[
         Real, q("V", "m3", "concentrate in the top-up", name="coolant.top_up.{litres}.concentrate")
     ]
+    water: Annotated[Real, q("V_w", "m3", "water in the top-up")]
 
 
 @dataclass(frozen=True)
@@ -108,6 +109,7 @@ class Coolant:
         q("V", "m3", "to drain and replace for the wanted share", name="coolant.drain_and_refill"),
     ]
     top_ups: tuple[TopUp, ...]
+    water: Annotated[Real | None, q("V_w", "m3", "water for the first filling")] = None
 
     @property
     def is_mix(self) -> bool:
@@ -237,12 +239,19 @@ def coolant_study(project: "Project", circuit: Circuit | NotAssessed) -> Coolant
         measured,
         refill,
         _top_ups(share) if mix else (),
+        water_volume(volume, share, 1.0) if mix and volume is not None else None,
     )
 
 
 def _top_ups(share: Real) -> tuple[TopUp, ...]:
     return tuple(
-        TopUp(f"{litres * 1000:g}", litres, concentrate_volume(litres, share, 1.0)) for litres in TOP_UPS
+        TopUp(
+            f"{litres * 1000:g}",
+            litres,
+            concentrate_volume(litres, share, 1.0),
+            water_volume(litres, share, 1.0),
+        )
+        for litres in TOP_UPS
     )
 
 

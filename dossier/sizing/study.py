@@ -35,6 +35,7 @@ from dossier.sizing.ring import Operation, RingStudy, ring_study
 from dossier.sizing.route_points import RoutePoints, route_points
 from dossier.sizing.store import StoreStudy, store_study
 from dossier.sizing.strengths import Strength, strengths
+from dossier.sizing.system_curves import SystemCurves, system_curves
 from dossier.sizing.warm_up import WarmUp, warm_up
 
 if TYPE_CHECKING:
@@ -97,6 +98,11 @@ class Study:
     def strengths(self) -> tuple[Strength, ...] | NotAssessed:
         """What each strength of the mix does; calculated when first asked for."""
         return strengths(self.project, self.coolant, self.ring)
+
+    @cached_property
+    def system_curves(self) -> SystemCurves | NotAssessed:
+        """Pump against circuit, warm, cold and with water; calculated when first asked for."""
+        return system_curves(self.ring, self.coolant, self.cold_start)
 
 
 def study(project: "Project") -> Study:
