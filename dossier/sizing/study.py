@@ -23,11 +23,13 @@ from dossier.sizing.expansion_ways import ExpansionWays, expansion_ways
 from dossier.sizing.fuel import FuelStudy, fuel
 from dossier.sizing.header_margins import HeaderMargins, header_margins
 from dossier.sizing.heat_loss import HeatLoss, heat_loss
+from dossier.sizing.heat_recovery import Recovery, recovery_study
 from dossier.sizing.held import HeldRooms, held_rooms
 from dossier.sizing.index_profile import ProfilePoint, index_profile
 from dossier.sizing.interaction import Interaction, interaction
 from dossier.sizing.masses import Masses, masses
 from dossier.sizing.mix_curve import MixPoint, mix_curve
+from dossier.sizing.moisture import Moisture, moisture_study
 from dossier.sizing.pipe_choice import SizeChoice, pipe_choices
 from dossier.sizing.placement import Placement, placement
 from dossier.sizing.pressures import Pressures, pressures
@@ -36,6 +38,7 @@ from dossier.sizing.route_points import RoutePoints, route_points
 from dossier.sizing.store import StoreStudy, store_study
 from dossier.sizing.strengths import Strength, strengths
 from dossier.sizing.system_curves import SystemCurves, system_curves
+from dossier.sizing.tap_water import TapWater, tap_water_study
 from dossier.sizing.warm_up import WarmUp, warm_up
 
 if TYPE_CHECKING:
@@ -60,6 +63,9 @@ class Study:
     store: StoreStudy | NotAssessed
     day: DayStudy | NotAssessed
     warm_up: WarmUp | NotAssessed
+    tap_water: TapWater | NotAssessed
+    recovery: Recovery | NotAssessed
+    moisture: Moisture | NotAssessed
     exhaust: ExhaustStudy | NotAssessed
     candidates: Mapping[str, ExhaustStudy]
     air: AirStudy | NotAssessed
@@ -112,6 +118,8 @@ def study(project: "Project") -> Study:
     mix = coolant_study(project, graph)
     ring = ring_study(project, graph, loss, mix)
     pressed = pressures(project, ring, mix)
+    stored = store_study(project, ring, mix, loss)
+    capacity = None if isinstance(stored, NotAssessed) else stored.heat_capacity
     way_out = exhaust(project, loss)
     return Study(
         project=project,
@@ -125,9 +133,12 @@ def study(project: "Project") -> Study:
         route_points=route_points(graph),
         held=held_rooms(loss, ring),
         cold_start=cold_start(project, mix, ring),
-        store=store_study(project, ring, mix, loss),
+        store=stored,
         day=day(project, ring, mix, loss),
         warm_up=warm_up(project, loss, ring, mix),
+        tap_water=tap_water_study(project, ring, mix, capacity),
+        recovery=recovery_study(project, ring, mix, loss),
+        moisture=moisture_study(project, loss),
         exhaust=way_out,
         candidates=candidates(project, loss),
         air=combustion_air(project, way_out),
