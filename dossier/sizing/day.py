@@ -18,7 +18,7 @@ import numpy as np
 from dossier.data.assumptions import stated_or_assumed
 from dossier.data.fuels import fuel
 from dossier.data.sources import HEAT_BALANCE, OHM
-from dossier.notation import NotAssessed, NotConverged, Quantity, Real, Traced, q, solved
+from dossier.notation import NotAssessed, NotConverged, OutOfRange, Quantity, Real, Traced, q, solved
 from dossier.physics.fuel import fuel_volume
 from dossier.sizing.coolant import Coolant
 from dossier.sizing.day_boat import Boat
@@ -104,7 +104,7 @@ def day(  # noqa: PLR0913 - the studies it rests on, and two choices
 ) -> DayStudy | NotAssessed:
     """Simulate the design day in a mode of use; ``cells`` cuts each part of the ring into so many.
 
-    Raises ``NotConverged`` where the balance of heat does not close to a millionth.
+    Not assessed where it does not come to an end, or its balance of heat does not close to a millionth.
     """
     if (
         isinstance(heat_loss, NotAssessed)
@@ -112,7 +112,10 @@ def day(  # noqa: PLR0913 - the studies it rests on, and two choices
         or isinstance(coolant, NotAssessed)
     ):
         return waiting(QUESTION, heat_loss, ring, coolant)
-    return _simulated(project, ring, coolant, heat_loss, mode, cells)
+    try:
+        return _simulated(project, ring, coolant, heat_loss, mode, cells)
+    except (NotConverged, OutOfRange) as reason:
+        return NotAssessed(QUESTION, ("components.burner.band",), str(reason))
 
 
 def _simulated(  # noqa: PLR0913, PLR0917 - a day with all that it rests on

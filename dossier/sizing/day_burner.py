@@ -1,8 +1,8 @@
 """The burner of the simulated day: purge, ignition, low, high, after-run, lock-out.
 
 A burner with one output burns full until it stops. One with several starts again on its lowest, and goes up
-where the water falls on below its starting mark; then it holds the upper quarter of its band, in stages or
-without steps, until the load is below its lowest output and it stops.
+where the water falls on below its starting mark; then it holds the upper quarter of its band, in stages (each
+kept for a minute at least) or without steps, until the load is below its lowest output and it stops.
 """
 
 from dataclasses import dataclass
@@ -18,6 +18,8 @@ QUARTER = 0.25
 """Share of the band held under load, and fallen through before a burner goes up."""
 PURGE = 1 / 3
 """Share of the start time that is purge; ignition takes the rest."""
+STAGE = 60.0
+"""Seconds for which a stage is kept before the other, unless the burner must stop."""
 APART = 0.02
 """Kelvin between changing over and back where the output itself does not jump."""
 CLOSE = 1e-6
@@ -93,14 +95,14 @@ def burner_law(control: Control) -> BurnerLaw:
 
 
 class Burner:
-    """A burner at work: what it does, until when, and how often it has started."""
+    """A burner at work: what it does, until when, and how often its overheat stat has tripped."""
 
     def __init__(self, law: BurnerLaw) -> None:
         self.law = law
         self.does = Burning.IDLE
         self.until = inf
         self.gone_up = False
-        self.starts = 0
+        self.keeps = False
         self.lock_outs = 0
 
     @property
@@ -123,6 +125,8 @@ class Burner:
             Burning.BETWEEN: (law.holds - APART, law.stops),
             Burning.HIGH: (-inf, law.stops if one else law.holds),
         }
+        if self.keeps:
+            return -inf, law.stops
         return marks.get(self.does, (-inf, inf))
 
     def feels(self, now: float, sensor: float, outlet: float) -> bool:
@@ -130,39 +134,48 @@ class Burner:
         before = self.does
         low, high = self.marks
         if outlet >= self.law.stat - CLOSE and before in FLAMES:
-            self.does, self.until = Burning.LOCKED_OUT, inf
+            self._goes(Burning.LOCKED_OUT)
             self.lock_outs += 1
         elif sensor <= low + CLOSE:
             self._falls(now)
         elif sensor >= high - CLOSE:
-            self._rises(now)
+            self._rises(now, sensor)
         return self.does is not before
 
     def _falls(self, now: float) -> None:
-        law = self.law
         if self.does is Burning.IDLE:
-            self.does, self.until = Burning.PURGE, now + PURGE * law.start_time
+            self._goes(Burning.PURGE, now + PURGE * self.law.start_time)
             self.gone_up = False
-        elif self.does is Burning.LOW:
+        else:
             self.gone_up = True
-            self.does = Burning.HIGH
-        else:
-            self.does = Burning.HIGH
+            self._keeps(Burning.HIGH, now)
 
-    def _rises(self, now: float) -> None:
+    def _rises(self, now: float, sensor: float) -> None:
         law = self.law
-        if self.does is Burning.HIGH and law.lowest < law.full:
-            self.does = Burning.BETWEEN if law.modulating else Burning.LOW
+        if self.does is not Burning.HIGH or sensor >= law.stops - CLOSE:
+            self._goes(Burning.AFTER_RUN, now + law.after_run)
+        elif law.modulating:
+            self._goes(Burning.BETWEEN)
         else:
-            self.does, self.until = Burning.AFTER_RUN, now + law.after_run
+            self._keeps(Burning.LOW, now)
 
-    def waits_out(self, now: float) -> None:
-        """What follows when the time of a state has passed."""
+    def _goes(self, does: Burning, until: float = inf) -> None:
+        self.does, self.until, self.keeps = does, until, False
+
+    def _keeps(self, stage: Burning, now: float) -> None:
+        """Go to a stage and keep it for its least time; without steps there is none to keep."""
+        self._goes(stage, inf if self.law.modulating else now + STAGE)
+        self.keeps = not self.law.modulating
+
+    def waits_out(self, now: float) -> bool:
+        """What follows when the time of a state has passed; whether the flame has lit."""
         if self.does is Burning.PURGE:
-            self.does, self.until = Burning.IGNITION, now + (1 - PURGE) * self.law.start_time
+            self._goes(Burning.IGNITION, now + (1 - PURGE) * self.law.start_time)
         elif self.does is Burning.IGNITION:
-            self.starts += 1
-            one = self.law.lowest >= self.law.full
-            self.does, self.until = (Burning.HIGH if one else Burning.LOW), inf
+            self._goes(Burning.HIGH if self.law.lowest >= self.law.full else Burning.LOW)
+            return True
         elif self.does is Burning.AFTER_RUN:
-            self.does, self.until = Burning.IDLE, inf
+            self._goes(Burning.IDLE)
+        else:
+            self._goes(self.does)
+        return False

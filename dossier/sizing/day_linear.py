@@ -24,6 +24,8 @@ SHARP = 1e-9
 """Share of the time since the last event to which a crossing is found."""
 CARRIED = 1e-7
 """Largest share of the fastest rate by which the eigenvectors may miss the system."""
+GROWN = 100.0
+"""Exponent up to which growth is followed: long before, something has crossed its level."""
 ROUNDS = 60
 GRID: Vector = np.geomspace(FIRST, LAST, PLACES)
 """Seconds after an event at which crossings are looked for."""
@@ -40,9 +42,9 @@ class LinearSystem:
         found, columns = np.linalg.eig(matrix)
         own: Complex = found.astype(complex)
         self.vectors: Complex = columns.astype(complex)
-        self.inverse: Complex = np.linalg.inv(self.vectors).astype(complex)
+        self.inverse: Complex = _inverse(self.vectors)
         error = float(np.abs((self.vectors * own) @ self.inverse - matrix).max())
-        if error > CARRIED * float(np.abs(matrix).max()):
+        if not error <= CARRIED * float(np.abs(matrix).max()):
             raise NotConverged(f"the heat balance of the day has no independent modes: error {error:.1e} 1/s")
         still = np.abs(own) < STILL
         self.settling: Vector = ((self.vectors * _divided(-1.0, own)) @ self.inverse).real
@@ -56,7 +58,8 @@ class LinearSystem:
         self.divided = _divided(1.0, self.rates)
         self.shapes: Complex = np.concatenate([self.vectors, self.answer[:, np.newaxis]], axis=1)
         self.seen: Complex = watched @ self.shapes
-        growth = np.exp(np.outer(GRID, self.rates))[:, np.newaxis, :]
+        exponents = np.outer(GRID, self.rates)
+        growth = np.exp(np.minimum(exponents.real, GROWN) + 1j * exponents.imag)[:, np.newaxis, :]
         count = len(self.rates)
         sight: Vector = np.empty((PLACES, len(watched), 2 * count))
         sight[:, :, :count] = growth.real * self.seen.real - growth.imag * self.seen.imag
@@ -72,6 +75,13 @@ class LinearSystem:
         weights[:-1] = self.inverse @ (state - level - (self.answer * turn).real)
         weights[-1] = turn
         return Course(self, now, weights, level, ramp)
+
+
+def _inverse(vectors: Complex) -> Complex:
+    try:
+        return np.linalg.inv(vectors).astype(complex)
+    except np.linalg.LinAlgError as error:
+        raise NotConverged("the heat balance of the day has no independent modes") from error
 
 
 def _divided(number: float, by: Complex) -> Complex:

@@ -20,7 +20,7 @@ from dossier.sizing.day_program import FREQUENCY, Happening, Moment, Program
 from dossier.sizing.day_record import Stretch
 
 Vector = NDArray[np.float64]
-MOST_EVENTS = 60000
+MOST_EVENTS = 8000
 ROUNDS = 8
 LEAST = 1e-9
 """Seconds within which a time counts as reached."""
@@ -93,11 +93,10 @@ class DayRun:
             until = min(end, self.burner.until, moments[0].time if moments else inf)
             now = self._stretch(now_switched, now, until)
             if now >= self.burner.until:
-                self.burner.waits_out(now)
-                self.tally.starts += self.burner.does in FLAMES
+                self.tally.starts += self.burner.waits_out(now)
             while moments and now >= moments[0].time:
                 self._happens(moments.pop(0))
-        raise NotConverged(f"the simulated day has more than {MOST_EVENTS} events: something chatters")
+        raise NotConverged(f"more than {MOST_EVENTS} switchings in the day: the burner starts all the time")
 
     def _stretch(self, at_work: Switched, now: float, until: float) -> float:
         """Go on to the next event, at the latest at ``until``; the time reached."""
@@ -148,6 +147,7 @@ class DayRun:
         key = (
             burner.does,
             burner.gone_up,
+            burner.keeps,
             self.lowered,
             self.tap,
             self.recovery,

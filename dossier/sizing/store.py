@@ -239,7 +239,7 @@ def _mean_output(loss: HeatLoss | NotAssessed, control: Control, design: ModeCyc
     """Mean output at the design load over the plain band; all it has where it does not stop."""
     if isinstance(loss, NotAssessed) or float(loss.total) <= 0:
         return None
-    if float(loss.total) >= float(control.output):
+    if not design.switching.cycles_at(loss.total):
         full: Real = control.unit.output.max
         return full
     switching, capacity = design.switching, design.parts.heat_capacity

@@ -59,7 +59,7 @@ def volume_curves(
     for sensor, switching in places.items():
         bare = switching.bare
         runs = np.full(VOLUMES, np.nan)
-        if 0 < smallest < float(bare.output):
+        if bare.cycles_at(smallest):
             runs = np.asarray(bare.cycle(capacities[0] + added * by_volume, smallest)[0])
         held = capacities[1] + added * by_volume
         run, rest = bare.cycle(held, bare.worst_load(held))

@@ -15,6 +15,8 @@ from dossier.notation import Real, formula, q
 from dossier.physics import store as forms
 from dossier.physics.store import HEAT_CAPACITY, LOAD, OUTPUT, SURPLUS, SWING, WAIT
 
+CYCLES = 0.999
+"""Share of its output at which a load no longer lets a burner stop."""
 LEAST_SWING = 0.5
 """Swing (K) under which no store lengthens the run."""
 
@@ -30,7 +32,8 @@ def pause_after(
 
 
 @formula(
-    "Φ_w = min(Φ_on − Φ_on·K/(K + √(K² + t_V·Φ_on·K)), (K + t_V·Φ_on)/(t_V + t_w)), K = C·max(Δθ_s, 0)",
+    "Φ_w = min(Φ_on − Φ_on·K/(K + √(K² + t_V·Φ_on·K)), (K + t_V·Φ_on)/(t_V + t_w), 0.999·Φ_on), "
+    "K = C·max(Δθ_s, 0)",
     BURNER_CYCLES,
 )
 def worst_load_with_passage(
@@ -44,7 +47,8 @@ def worst_load_with_passage(
     stored = capacity * np.maximum(swing, 0.0)
     root = np.sqrt(stored**2 + passage * output * stored)
     free = output - output * stored / np.maximum(stored + root, 1e-9)
-    return np.minimum(free, (stored + passage * output) / (passage + wait))
+    waiting = (stored + passage * output) / (passage + wait)
+    return np.minimum(np.minimum(free, waiting), 0.999 * output)
 
 
 @dataclass(frozen=True)
@@ -75,6 +79,10 @@ class Switching:
             None if self.passage is None else float(self.passage),
         )
 
+    def cycles_at(self, load: Real) -> bool:
+        """Whether a burner stops at a load at all."""
+        return 0 < float(load) <= CYCLES * float(self.output)
+
     def plain_run(self, capacity: Real, load: Real) -> Real:
         """Run over the band alone (s): no restart waits."""
         run = forms.running_time(capacity, self.swing, forms.surplus(self.output, load))
@@ -100,7 +108,7 @@ class Switching:
         """Runs (s) and starts per hour over loads (W); where the load is not below the output, NaN and 0."""
         runs = np.full(loads.shape, np.nan)
         starts = np.zeros(loads.shape)
-        cycling = (loads > 0) & (loads < float(self.output))
+        cycling = (loads > 0) & (loads <= CYCLES * float(self.output))
         run, rest = self.bare.cycle(capacity, loads[cycling])
         runs[cycling] = run
         starts[cycling] = forms.starts_per_hour(run, rest)

@@ -129,7 +129,7 @@ def _cycling(switching: Switching, parts: MovingParts, load: Real) -> dict[str, 
     steady = ""
     if float(load) <= 0:
         steady = "the burner is not needed"
-    elif float(load) >= float(switching.output):
+    elif not switching.cycles_at(load):
         steady = "it runs on: the load is not below its lowest output"
     if steady:
         return {"run": None, "pause": None, "starts": None, "steady": steady}

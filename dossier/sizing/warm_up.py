@@ -15,7 +15,7 @@ from dossier.data.assumptions import assumed, stated_or_assumed
 from dossier.data.catalogue import catalogue
 from dossier.data.coefficients import coefficient
 from dossier.data.sources import HEAT_BALANCE
-from dossier.notation import NotAssessed, Quantity, Real, formula, q, solved
+from dossier.notation import NotAssessed, NotConverged, OutOfRange, Quantity, Real, formula, q, solved
 from dossier.physics.envelope import section_conductance
 from dossier.physics.ventilation import ventilation_conductance
 from dossier.physics.warm_up import extra_power, temperature_wanted, zone_capacity
@@ -131,9 +131,11 @@ def warm_up(
         return NotAssessed(QUESTION, (), "several burners share the ring: no rule of theirs is described")
     wanted = conditions.warm_up_within
     within = (catalogue()[CHECK].limit or 0.0) if wanted is None else wanted
-    return _Warming(project, heat_loss, ring, coolant, conditions.unheated_start).warm_up(
-        burners[0], within, stated=wanted is not None
-    )
+    warming = _Warming(project, heat_loss, ring, coolant, conditions.unheated_start)
+    try:
+        return warming.warm_up(burners[0], within, stated=wanted is not None)
+    except (NotConverged, OutOfRange) as reason:
+        return NotAssessed(QUESTION, ("components.burner.band",), str(reason))
 
 
 class _Warming:

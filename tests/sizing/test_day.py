@@ -288,6 +288,18 @@ def test_charge_waits_for_the_currents():
     assert set(found.needs) == {"components.B1.current.run", "components.B1.current.start"}
 
 
+def test_burner_that_starts_all_the_time():
+    """Rise 12 K in a band of 1 K, no after-run, no start time: no day comes to an end."""
+    found = simulated(
+        "band: 12 K, sensor: return",
+        "band: 1 K, sensor: outlet",
+        "after_run: 3 min, start_time: 75 s",
+        "after_run: 0 s, start_time: 0 s",
+    )
+    assert isinstance(found, NotAssessed)
+    assert "starts all the time" in found.why
+
+
 @pytest.mark.parametrize(
     ("changes", "key"),
     [
