@@ -1,36 +1,40 @@
 """Does the heat suffice: source, emitters, rooms, frames, air."""
 
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Any
 
 from dossier.checking.aboard import circuit_is_written, lacks, of_kind
+from dossier.checking.fans import fan_speed, fan_start, rated_point
 from dossier.checking.finding import Finding, Limit, judge, not_applicable, not_assessed, worst_of
+from dossier.checking.judging import together
+from dossier.checking.ratios import air_for_each, heat_ratio
+from dossier.checking.solved_modes import design_of
+from dossier.checking.warm_up import warm_up
 from dossier.data.catalogue import further_limit
-from dossier.notation import ARITHMETIC, NotAssessed, Real, formula, q
+from dossier.notation import NotAssessed, Real
 from dossier.physics.zones import total_heat_flow
 from dossier.sizing.ring_results import total_heat
 
 if TYPE_CHECKING:
     from dossier.sizing.study import Study
 
+__all__ = [
+    "emitter_covers",
+    "fan_speed",
+    "fan_start",
+    "frame_method",
+    "fresh_air",
+    "heat_ratio",
+    "rated_point",
+    "room_held",
+    "source_covers",
+    "source_not_oversize",
+    "source_reserve",
+    "unheated_frost",
+    "warm_up",
+]
+
 NO_BURNER = "no burner is aboard"
-
-
-@formula("r = Φ_1/Φ_2", ARITHMETIC)
-def heat_ratio(
-    one: Annotated[Real, q("Φ_1", "W", "heat", low=-1e7, high=1e7)],
-    other: Annotated[Real, q("Φ_2", "W", "heat it is compared with", low=1e-6, high=1e7)],
-) -> Annotated[Real, q("r", "1", "one over the other")]:
-    """One heat flow over another."""
-    return one / other
-
-
-@formula("q_p = q_V/N", ARITHMETIC)
-def air_for_each(
-    flow: Annotated[Real, q("q_V", "m3/s", "outside air", low=0, high=50)],
-    people: Annotated[Real, q("N", "1", "people", low=1, high=500)],
-) -> Annotated[Real, q("q_p", "m3/s", "outside air for one person")]:
-    """Outside air for each person."""
-    return flow / people
+NO_SOURCE = "no source of heat runs in the design mode"
 
 
 def _full_output(study: "Study") -> Real | None:
@@ -49,30 +53,36 @@ def _full_output(study: "Study") -> Real | None:
 
 
 def _to_cover(study: "Study") -> Real | NotAssessed:
-    """Design load and what pipes lose outside the heated zones."""
-    loss = study.heat_loss
+    """Design load and what pipes lose outside the heated zones; the load alone where no circuit is."""
+    loss, ring = study.heat_loss, study.ring
     if isinstance(loss, NotAssessed):
         return loss
-    design = None if isinstance(study.ring, NotAssessed) else study.ring.design
-    if design is None or design.heat is None:
+    if not circuit_is_written(study.project):
         return loss.total
-    return total_heat_flow(loss.total, design.heat.outside)
+    if isinstance(ring, NotAssessed):
+        return ring
+    if ring.design is None:
+        why = next(iter(ring.not_solved.values()), "")
+        return NotAssessed("What do the pipes lose?", ("modes.heating",), why)
+    return loss.total if ring.design.heat is None else total_heat_flow(loss.total, ring.design.heat.outside)
 
 
 def _covering(study: "Study", limit: Limit) -> Finding:
-    if not of_kind(study.project, "burner"):
+    burners = of_kind(study.project, "burner")
+    if not burners:
         if circuit_is_written(study.project):
             return not_applicable(limit, NO_BURNER)
         return not_assessed(limit, ["components.burner"])
     need, output = _to_cover(study), _full_output(study)
+    key = f"components.{burners[0].tag}.output"
     if isinstance(need, NotAssessed):
         return not_assessed(limit, need)
     if output is None:
-        return not_assessed(limit, [f"components.{of_kind(study.project, 'burner')[0].tag}.output"])
+        return not_assessed(limit, [key])
     if float(need) <= 0:
         return not_applicable(limit, "no zone needs heat on the design night")
-    burner = of_kind(study.project, "burner")[0]
-    return judge(limit, heat_ratio(output, need), key=f"components.{burner.tag}.output")
+    remark = "" if circuit_is_written(study.project) else "what pipes lose outside the rooms is not counted"
+    return judge(limit, heat_ratio(output, need), key=key, remark=remark)
 
 
 def source_covers(study: "Study", limit: Limit) -> Finding:
@@ -113,27 +123,28 @@ def source_not_oversize(study: "Study", limit: Limit) -> Finding:
 
 def emitter_covers(study: "Study", limit: Limit) -> Finding:
     """A coil that suits the cabin on paper may fall short at the flow and water it really gets."""
-    ring = study.ring
     if isinstance(study.heat_loss, NotAssessed):
         return not_assessed(limit, study.heat_loss)
-    if isinstance(ring, NotAssessed):
-        return not_assessed(limit, ring)
-    if ring.design is None or ring.design.heat is None:
-        return not_assessed(limit, ["components.burner.output"], "no source of heat runs in the design mode")
-    zones = ring.design.heat.zones
+    design = design_of(study, limit)
+    if isinstance(design, Finding) or isinstance(study.ring, NotAssessed):
+        return design if isinstance(design, Finding) else not_assessed(limit, [])
+    if design.heat is None:
+        return not_assessed(limit, ["components.burner.output"], NO_SOURCE)
     each = []
     for zone in study.heat_loss.heated:
-        found = zones.get(zone.zone)
+        found = design.heat.zones.get(zone.zone)
         key = f"zones.{zone.zone}"
-        if found is not None and float(found.load) > 0:
+        lacking = [n for tag, n in study.ring.lacking.items() if _zone_of(study, tag) == zone.zone]
+        if zone.zone not in design.state.calls or zone.load is None or float(zone.load) <= 0:
+            continue
+        if lacking:
+            each.append((zone.zone, not_assessed(limit, lacking[0])))
+        elif found is None:
+            none = judge(limit, 0.0, key=key, remark="no emitter of the ring heats it")
+            each.append((zone.zone, none))
+        else:
             each.append((zone.zone, judge(limit, heat_ratio(found.output, found.load), key=key)))
-        elif found is None and zone.zone in ring.design.state.calls:
-            lacking = [n for tag, n in ring.lacking.items() if _zone_of(study, tag) == zone.zone]
-            needs = lacking[0].needs if lacking else (f"components (an emitter with zone: {zone.zone})",)
-            each.append((zone.zone, not_assessed(limit, needs)))
-    if not each:
-        return not_applicable(limit, "no zone calls for heat")
-    return worst_of(each)
+    return together(limit, each, none="no zone calls for heat")
 
 
 def _zone_of(study: "Study", tag: str) -> str | None:
@@ -215,69 +226,3 @@ def unheated_frost(study: "Study", limit: Limit) -> Finding:
             for zone in wet
         ]
     )
-
-
-def fan_start(study: "Study", limit: Limit) -> Finding:
-    """A fan that runs before the water is warm blows cold air at the crew."""
-    coils = of_kind(study.project, "fan_coil")
-    if not coils:
-        if lacks(study.project, "fan_coil"):
-            return not_applicable(limit, "no fan coil is aboard")
-        return not_assessed(limit, ["components.fan_coil"])
-    each = [
-        (
-            coil.tag,
-            judge(
-                limit,
-                coil.start_stat,
-                key=f"components.{coil.tag}.start_stat",
-                missing=[f"components.{coil.tag}.start_stat"],
-            ),
-        )
-        for coil in coils
-    ]
-    return worst_of(each)
-
-
-def fan_speed(study: "Study", limit: Limit) -> Finding:
-    """People sleep with the fan at its quiet speed; the rating is for full speed."""
-    ring = study.ring
-    if isinstance(study.heat_loss, NotAssessed):
-        return not_assessed(limit, study.heat_loss)
-    if isinstance(ring, NotAssessed):
-        return not_assessed(limit, ring)
-    coils = [e for e in ring.emitters.values() if e.kind == "fan_coil"]
-    if not coils:
-        return not_applicable(limit, "no fan coil is in the ring")
-    heat = ring.design.heat if ring.design else None
-    if heat is None:
-        return not_assessed(limit, ["components.burner.output"])
-    each = []
-    for coil in coils:
-        state = heat.emitters.get(coil.tag)
-        load = study.heat_loss.zones[coil.zone].load if coil.zone in study.heat_loss.zones else None
-        if state is None or state.quiet is None or load is None or float(load) <= 0:
-            each.append((coil.tag, not_assessed(limit, [f"components.{coil.tag}.quiet_air_flow"])))
-        else:
-            key = f"components.{coil.tag}.quiet_air_flow"
-            each.append((coil.tag, judge(limit, heat_ratio(state.quiet, load), key=key)))
-    return worst_of(each)
-
-
-def rated_point(study: "Study", limit: Limit) -> Finding:
-    """A coil cannot give what its maker's figures ask of it where they ask nearly everything."""
-    ring = study.ring
-    if isinstance(ring, NotAssessed):
-        return not_assessed(limit, ring)
-    coils = [e for e in ring.emitters.values() if e.effectiveness is not None]
-    lacking = {tag: n for tag, n in ring.lacking.items() if _kind_of(study, tag) == "fan_coil"}
-    if not coils and not lacking:
-        return not_applicable(limit, "no fan coil is in the ring")
-    each = [(e.tag, judge(limit, e.effectiveness, key=f"components.{e.tag}.output")) for e in coils]
-    each += [(tag, not_assessed(limit, reason)) for tag, reason in lacking.items()]
-    return worst_of(each)
-
-
-def _kind_of(study: "Study", tag: str) -> str:
-    unit: Any = (study.project.components or {}).get(tag)
-    return unit.kind if unit is not None else ""

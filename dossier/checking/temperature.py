@@ -2,107 +2,111 @@
 
 from typing import TYPE_CHECKING, Any
 
-from dossier.checking.aboard import lacks, of_kind
-from dossier.checking.finding import Finding, Limit, judge, not_applicable, not_assessed, worst_of
-from dossier.notation import NotAssessed
-from dossier.sizing.sources_of_heat import burner_model
+from dossier.checking.finding import Finding, Limit, judge, not_assessed
+from dossier.checking.judging import counted, for_a_burner, together, with_maker_silent
+from dossier.checking.solved_modes import design_of, ring_of, unsolved
+from dossier.notation import NotAssessed, Real
 
 if TYPE_CHECKING:
+    from dossier.sizing.ring import RingStudy
     from dossier.sizing.ring_results import ModeHeat
     from dossier.sizing.study import Study
 
-NOT_SOLVED = "no mode could be solved with its temperatures"
+NO_SOURCE = "no source of heat runs in any mode"
 
 
-def _heats(study: "Study") -> "dict[str, ModeHeat]":
-    return {mode: o.heat for mode, o in study.operations.items() if o.heat is not None}
+def _heats(ring: "RingStudy") -> "dict[str, ModeHeat]":
+    return {mode: o.heat for mode, o in ring.operations.items() if o.heat is not None}
 
 
+@for_a_burner
 def return_min(study: "Study", limit: Limit) -> Finding:
     """Cold return water makes the burner's gas side wet, sooty and short-lived."""
-    if lacks(study.project, "burner"):
-        return not_applicable(limit, "no burner is aboard")
-    if isinstance(study.ring, NotAssessed):
-        return not_assessed(limit, study.ring)
-    each = []
-    for mode, heat in _heats(study).items():
+    ring = ring_of(study, limit)
+    if isinstance(ring, Finding):
+        return ring
+    each = unsolved(ring, limit)
+    for mode, heat in _heats(ring).items():
         for tag, source in heat.sources.items():
-            if source.kind != "burner":
-                continue
-            unit: Any = study.project.components[tag]
-            own = limit.by_maker(unit.return_min) if unit.return_min is not None else limit
-            found = judge(own, source.back, key=f"components.{tag}.return_min")
-            each.append((f"{tag}, {mode}", found))
-    return worst_of(each) if each else not_assessed(limit, ["components.burner.output"], NOT_SOLVED)
+            if source.kind == "burner":
+                unit: Any = ring.hydraulics.circuit.places[tag].unit
+                own = limit.by_maker(unit.return_min) if unit.return_min is not None else limit
+                found = judge(own, source.back, key=f"components.{tag}.return_min")
+                each.append((f"{tag}, {mode}", with_maker_silent(limit if own is limit else own, found)))
+    return together(limit, each) if each else not_assessed(limit, ["components.burner.output"], NO_SOURCE)
 
 
 def supply_max(study: "Study", limit: Limit) -> Finding:
     """Coolant, hose and burner each stand only so much heat."""
-    if isinstance(study.ring, NotAssessed):
-        return not_assessed(limit, study.ring)
-    ratings: list[tuple[float, str]] = []
-    for tag, part in (study.project.components or {}).items():
-        unit: Any = part
-        if part.kind == "burner" and unit.supply_max is not None:
-            ratings.append((unit.supply_max, f"components.{tag}.supply_max"))
-        if part.temperature_rating is not None and tag in study.ring.hydraulics.circuit.places:
-            ratings.append((part.temperature_rating, f"components.{tag}.temperature_rating"))
-    for place in study.ring.hydraulics.circuit.places.values():
-        if place.pipe is not None and place.pipe.temperature_rating is not None:
-            ratings.append((place.pipe.temperature_rating, f"{place.key}.temperature_rating"))
+    ring = ring_of(study, limit)
+    if isinstance(ring, Finding):
+        return ring
     key = ""
+    ratings = _ratings(ring)
     if ratings and not limit.overridden:
         lowest, key = min(ratings)
         limit = limit.by_maker(lowest)
-    each = [
-        (f"{tag}, {mode}", judge(limit, source.supply, key=key or f"components.{tag}.setpoint"))
-        for mode, heat in _heats(study).items()
+    each = unsolved(ring, limit)
+    hottest: dict[tuple[str, str], Real] = {
+        (tag, mode): source.supply
+        for mode, heat in _heats(ring).items()
         for tag, source in heat.sources.items()
+    }
+    each += [
+        (f"{tag}, {mode}", judge(limit, supply, key=key or f"components.{tag}.setpoint"))
+        for (tag, mode), supply in hottest.items()
     ]
-    return worst_of(each) if each else not_assessed(limit, ["components.burner.output"], NOT_SOLVED)
+    return together(limit, each) if each else not_assessed(limit, ["components.burner.output"], NO_SOURCE)
 
 
+def _ratings(ring: "RingStudy") -> list[tuple[float, str]]:
+    """Highest temperatures that parts of the ring may see, with the keys they are stated under."""
+    found = []
+    for place in ring.hydraulics.circuit.places.values():
+        holder: Any = place.pipe if place.pipe is not None else place.unit
+        key = place.key if place.pipe is not None else f"components.{place.way_of or place.tag}"
+        names = ("temperature_rating", "supply_max") if place.kind == "burner" else ("temperature_rating",)
+        found += [(getattr(holder, n), f"{key}.{n}") for n in names if getattr(holder, n) is not None]
+    return found
+
+
+@for_a_burner
 def supply_reached(study: "Study", limit: Limit) -> Finding:
     """Where demand exceeds the source, the water never gets as hot as the coils were rated for."""
-    if lacks(study.project, "burner"):
-        return not_applicable(limit, "no burner is aboard")
-    if isinstance(study.ring, NotAssessed):
-        return not_assessed(limit, study.ring)
-    heat = study.ring.design.heat if study.ring.design else None
-    if heat is None:
-        return not_assessed(limit, ["components.burner.output"], NOT_SOLVED)
+    design = design_of(study, limit)
+    if isinstance(design, Finding):
+        return design
+    if design.heat is None or isinstance(study.ring, NotAssessed):
+        return not_assessed(limit, ["components.burner.output"], "no source of heat runs in the design mode")
     each = []
-    for burner in of_kind(study.project, "burner"):
-        source = heat.sources.get(burner.tag)
-        if source is None:
-            continue
-        model = burner_model(burner.tag, burner)
-        lowest = float(model.setpoint) - float(model.band)
-        value = limit.value if limit.overridden else lowest + float(limit.value or 0.0)
-        each.append(
-            (burner.tag, judge(limit, source.supply, value=value, key=f"components.{burner.tag}.setpoint"))
-        )
-    return worst_of(each) if each else not_assessed(limit, ["components.burner.output"], NOT_SOLVED)
+    for tag, model in study.ring.burners.items():
+        source = design.heat.sources.get(tag)
+        if source is not None:
+            lowest = float(model.setpoint) - float(model.band)
+            found = judge(
+                limit, source.supply, value=counted(limit, lowest), key=f"components.{tag}.setpoint"
+            )
+            each.append((tag, found))
+    return together(limit, each, none="no burner runs in the design mode")
 
 
 def touch(study: "Study", limit: Limit) -> Finding:
     """Bare hot metal burns a hand in seconds."""
-    if isinstance(study.ring, NotAssessed):
-        return not_assessed(limit, study.ring)
-    circuit = study.ring.hydraulics.circuit
-    bare = [p for p in circuit.places.values() if p.pipe is not None and p.pipe.within_reach]
-    unknown = [p for p in circuit.places.values() if p.pipe is not None and p.pipe.within_reach is None]
+    ring = ring_of(study, limit)
+    if isinstance(ring, Finding):
+        return ring
+    heats = _heats(ring).values()
     each = []
-    for place in bare:
-        surfaces = [
-            heat.pipes[place.tag].surface for heat in _heats(study).values() if place.tag in heat.pipes
-        ]
+    for place in ring.hydraulics.circuit.places.values():
+        if place.pipe is None or place.pipe.within_reach is False:
+            continue
+        key = f"{place.key}.within_reach"
+        if place.pipe.within_reach is None:
+            each.append((place.tag, not_assessed(limit, [key])))
+            continue
+        surfaces = [heat.pipes[place.tag].surface for heat in heats if place.tag in heat.pipes]
         if surfaces:
-            key = f"{place.key}.within_reach"
             each.append((place.tag, judge(limit, max(surfaces, key=float), key=key)))
         else:
-            each.append((place.tag, not_assessed(limit, [f"{place.key}.size"])))
-    each += [(p.tag, not_assessed(limit, [f"{p.key}.within_reach"])) for p in unknown[:1]]
-    if not each:
-        return not_applicable(limit, "no pipe is within reach")
-    return worst_of(each)
+            each.append((place.tag, not_assessed(limit, ["components.burner.output"], NO_SOURCE)))
+    return together(limit, [*each, *unsolved(ring, limit)], none="no pipe is within reach")

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
-from dossier.data.assumptions import assumed
+from dossier.data.assumptions import assumed, stated_or_assumed
 from dossier.data.coefficients import coefficient
 from dossier.notation import ARITHMETIC, NotAssessed, OutOfRange, Real, chosen, q
 from dossier.physics.boiling import (
@@ -28,6 +28,7 @@ from dossier.physics.expansion import (
 )
 from dossier.physics.store import fluid_heat_capacity, heat_capacity, total_heat_capacity
 from dossier.sizing.coolant import Coolant
+from dossier.sizing.header_margins import header_of
 from dossier.sizing.pressures import Pressures
 from dossier.sizing.ring import RingStudy
 
@@ -81,7 +82,7 @@ class Expansion:
         q("Δθ", "K", "least boiling margin of any node and mode", name="expansion.boiling_margin"),
     ]
     least_at: Boiling | None
-    at_stat: Boiling | None
+    at_stat: tuple[Boiling, ...]
     boiling_point: Annotated[
         Real | None,
         q("θ_b", "K", "at the absolute pressure of the hottest high point", name="coolant.boiling_point"),
@@ -94,6 +95,7 @@ class Expansion:
         Real | None, q("θ", "K", "burner after a stop without flow", name="expansion.after_stop")
     ]
     boilings: tuple[Boiling, ...]
+    stops: tuple[Boiling, ...]
 
 
 def expansion(
@@ -113,8 +115,9 @@ def expansion(
     contraction, coldest = _contraction(project, coolant, fill)
     boilings = _boilings(ring, coolant, found)
     at_stat = _at_stat(project, coolant, found)
+    after = _after_stop(project, coolant)
     least_at = min(boilings, key=lambda b: float(b.margin), default=None)
-    tank: Any = next((c for c in (project.components or {}).values() if c.kind == "header_tank"), None)
+    tank: Any = _header(project)
     room = content = None
     if tank is not None and tank.volume is not None and tank.cold_level is not None:
         room = header_room(tank.volume, tank.cold_level)
@@ -140,9 +143,17 @@ def expansion(
         at_stat,
         least_at.point if least_at else None,
         vapour_pressure(coolant.fluid, hottest),
-        _after_stop(project, coolant),
+        max(after.values(), key=float, default=None),
         boilings,
+        tuple(b for tag, hot in after.items() for b in _stopped(coolant, found, tag, hot)),
     )
+
+
+def _header(project: "Project") -> Any:
+    """Header tank of the ring: the one that joins it, else the first aboard; None where there is none."""
+    tag = header_of(project)
+    parts = project.components or {}
+    return parts.get(tag) if tag else next((c for c in parts.values() if c.kind == "header_tank"), None)
 
 
 def _hottest(project: "Project", coolant: Coolant) -> tuple[Real, str]:
@@ -194,34 +205,45 @@ def _boiling(coolant: Coolant, mode: str, tag: str, pressure: Real, temperature:
     return Boiling(mode, tag, pressure, temperature, point, boiling_margin(point, temperature))
 
 
-def _at_stat(project: "Project", coolant: Coolant, found: Pressures | NotAssessed) -> Boiling | None:
-    """Margin at the burner with the pump stopped and the water at the stat's setting."""
-    if isinstance(found, NotAssessed):
-        return None
+def _at_stat(project: "Project", coolant: Coolant, found: Pressures | NotAssessed) -> tuple[Boiling, ...]:
+    """Margin at each burner with the pump stopped and the water at the stat's setting."""
+    at: list[Boiling] = []
     for tag, part in (project.components or {}).items():
         burner: Any = part
         if part.kind == "burner" and burner.overheat_stat is not None:
-            gauge = found.stopped_gauge(tag, coolant.density)
-            if gauge is not None:
-                pressure = absolute_pressure(gauge, found.atmosphere)
-                return _boiling(coolant, "pump stopped", tag, pressure, burner.overheat_stat)
-    return None
+            at += _stopped(coolant, found, tag, burner.overheat_stat)
+    return tuple(at)
 
 
-def _after_stop(project: "Project", coolant: Coolant) -> Real | None:
-    """Temperature of the burner after a stop without flow, from its maker's figure."""
-    for part in (project.components or {}).values():
+def _stopped(
+    coolant: Coolant, found: Pressures | NotAssessed, tag: str, temperature: Real
+) -> tuple[Boiling, ...]:
+    """Margin at a burner with the pump stopped; none where its height is not known."""
+    if isinstance(found, NotAssessed):
+        return ()
+    gauge = found.stopped_gauge(tag, coolant.density)
+    if gauge is None:
+        return ()
+    pressure = absolute_pressure(gauge, found.atmosphere)
+    return (_boiling(coolant, "pump stopped", tag, pressure, temperature),)
+
+
+def _after_stop(project: "Project", coolant: Coolant) -> dict[str, Real]:
+    """Temperature of each burner after a stop without flow, from its maker's figure."""
+    found: dict[str, Real] = {}
+    for tag, part in (project.components or {}).items():
         burner: Any = part
-        if part.kind != "burner" or burner.heat_after_stop is None:
+        if part.kind != "burner" or None in {burner.heat_after_stop, burner.water_volume, burner.metal}:
             continue
-        if burner.water_volume is None or burner.metal is None or burner.setpoint is None:
-            return None
+        setpoint = stated_or_assumed(
+            burner.setpoint, "components.burner.setpoint", f"components.{tag}.setpoint"
+        )
         capacity = total_heat_capacity(
             fluid_heat_capacity(burner.water_volume, coolant.density, coolant.specific_heat),
             heat_capacity(burner.metal, coefficient("store.metal_specific_heat")),
         )
-        return temperature_after_stop(burner.setpoint, burner.heat_after_stop, capacity)
-    return None
+        found[tag] = temperature_after_stop(setpoint, burner.heat_after_stop, capacity)
+    return found
 
 
 def _sealed(  # noqa: PLR0913, PLR0917 - the vessel with all that surrounds it

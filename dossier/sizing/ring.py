@@ -74,6 +74,7 @@ class RingStudy:
     """
 
     hydraulics: Hydraulics
+    states: Mapping[str, ModeState]
     operations: Mapping[str, Operation]
     not_solved: Mapping[str, str]
     wanted: Mapping[str, WantedFlow]
@@ -269,6 +270,7 @@ class _Solving:
         text = "largest of all modes"
         return RingStudy(
             self.hydraulics,
+            self.states,
             self.operations,
             self.not_solved,
             wanted_flows(self.circuit, self.loads, self.coolant, design_drop(self.project)),
