@@ -5,18 +5,19 @@ date for its last.
 """
 
 import datetime as dt
-from calendar import monthrange
 from typing import TYPE_CHECKING, Any
 
 from dossier.checking.stated import stated
 from dossier.data.procedures import maintenance
+from dossier.sizing.service_due import months_after
 
 if TYPE_CHECKING:
     from dossier.project import Project
     from dossier.project.model import Date
 
+__all__ = ["age", "interval_of", "lies_ahead", "months_after", "today"]
+
 DATE = "document.date"
-MONTHS = 12
 SECONDS = 86400.0
 
 
@@ -34,17 +35,6 @@ def age(date: "Date", now: dt.date) -> float:
 def lies_ahead(date: "Date", now: dt.date) -> bool:
     """Whether a date lies after another."""
     return date.first > now
-
-
-def months_after(date: dt.date, months: int) -> dt.date:
-    """The same day some months later, or the last day of that month.
-
-    >>> months_after(dt.date(2026, 1, 31), 1)
-    datetime.date(2026, 2, 28)
-    """
-    count = date.year * MONTHS + date.month - 1 + months
-    year, month = count // MONTHS, count % MONTHS + 1
-    return dt.date(year, month, min(date.day, monthrange(year, month)[1]))
 
 
 def interval_of(task: str) -> tuple[int, float | None]:

@@ -1,6 +1,12 @@
-"""Reads an hourly weather file in the open EPW format: dry-bulb temperature and wind of a year."""
+"""Reads an hourly weather file in an open format, EPW or TMY3: air temperature and wind of a year.
+
+The libraries that read these formats bring a data-frame library or a whole model of sunlight with them; two
+columns of a table need neither. One of them serves the tests.
+"""
 
 import csv
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from dossier.notation import ProjectFaults
@@ -12,10 +18,17 @@ from dossier.project.source_file import LARGEST_TABLE, clean_text
 if TYPE_CHECKING:
     from dossier.project.reader import Reader
 
-HEADER_LINES = 8
-TEMPERATURE_COLUMN, WIND_COLUMN = 6, 21
+EPW_HEADER_LINES, EPW_TEMPERATURE, EPW_WIND, EPW_MONTH = 8, 6, 21, 1
+TMY3_HEADER_LINES, TMY3_TEMPERATURE, TMY3_WIND, TMY3_DATE = (
+    2,
+    "Dry-bulb (C)",
+    "Wspd (m/s)",
+    "Date (MM/DD/YYYY)",
+)
+LEAST_LINES = 3
 HOURS = (8760, 8784)
 KELVIN = 273.15
+MONTHS = 12
 POSSIBLE_TEMPERATURE, POSSIBLE_WIND = (-90.0, 60.0), (0.0, 110.0)
 
 
@@ -43,37 +56,77 @@ def read_weather(reader: "Reader", node: Node, where: Where) -> Weather | None:
     return _hours(reader, source.name, text)
 
 
-def _hours(reader: "Reader", name: str, text: str) -> Weather | None:
-    lines = text.split("\n")
-    if not lines[0].startswith("LOCATION"):
-        reader.record.fault(
-            Spot(name, 1), UNREADABLE, "this is no weather file in EPW format", "its first line is LOCATION"
-        )
+@dataclass(frozen=True)
+class _Layout:
+    """Where a format has its hours: lines before them, columns of temperature, wind and date."""
+
+    header: int
+    temperature: int
+    wind: int
+    month: int
+
+    def figures(self, cells: Sequence[str]) -> tuple[float, float, int]:
+        """Temperature (°C), wind (m/s) and month of an hour."""
+        month = int(cells[self.month].partition("/")[0])
+        return float(cells[self.temperature]), float(cells[self.wind]), month
+
+
+def _layout(lines: Sequence[str]) -> _Layout | None:
+    """Layout of a file by its first lines; None where it is no format of ours."""
+    if lines[0].startswith("LOCATION,"):
+        return _Layout(EPW_HEADER_LINES, EPW_TEMPERATURE, EPW_WIND, EPW_MONTH)
+    if len(lines) < LEAST_LINES:
         return None
-    air, wind = [], []
-    for place, line in enumerate(lines[HEADER_LINES:], HEADER_LINES + 1):
-        if not line.strip():
-            continue
-        try:
-            cells = next(csv.reader([line]))
-            celsius, speed = float(cells[TEMPERATURE_COLUMN]), float(cells[WIND_COLUMN])
-        except (csv.Error, ValueError, IndexError, StopIteration):
-            reader.record.fault(
-                Spot(name, place), UNREADABLE, "the hour has no temperature and wind", "mend the file"
-            )
+    names = [name.strip() for name in next(csv.reader([lines[1]]), [])]
+    wanted = (TMY3_TEMPERATURE, TMY3_WIND, TMY3_DATE)
+    if any(name not in names for name in wanted):
+        return None
+    return _Layout(TMY3_HEADER_LINES, *(names.index(name) for name in wanted))
+
+
+def _rows(lines: Sequence[str], layout: _Layout) -> Iterator[tuple[int, tuple[float, float, int] | None]]:
+    """Hours of a file, each with the number of its line; None for one that cannot be read."""
+    for place, line in enumerate(lines[layout.header :], layout.header + 1):
+        if line.strip():
+            try:
+                yield place, layout.figures(next(csv.reader([line])))
+            except (csv.Error, ValueError, IndexError, StopIteration):
+                yield place, None
+
+
+def _hours(reader: "Reader", name: str, text: str) -> Weather | None:
+    """The year of a file; a fault at the first hour that cannot be."""
+    lines = text.split("\n")
+    layout = _layout(lines)
+
+    def refuse(place: int, what: str, instead: str) -> None:
+        reader.record.fault(Spot(name, place), UNREADABLE, what, instead)
+
+    if layout is None:
+        what = "this is no weather file in EPW or TMY3 format"
+        refuse(1, what, "an EPW file begins with LOCATION, a TMY3 file names its columns in the second line")
+        return None
+    air, wind, latest = [], [], 1
+    for place, figures in _rows(lines, layout):
+        if figures is None:
+            refuse(place, "the hour has no temperature and wind", "mend the file")
             return None
+        celsius, speed, month = figures
         possible = (
             POSSIBLE_TEMPERATURE[0] <= celsius <= POSSIBLE_TEMPERATURE[1]
             and POSSIBLE_WIND[0] <= speed <= POSSIBLE_WIND[1]
         )
         if not possible:
             what = f"the hour has {celsius:g} degC and {speed:g} m/s, which cannot be"
-            reader.record.fault(Spot(name, place), UNREADABLE, what, "fill the gaps of the file first")
+            refuse(place, what, "fill the gaps of the file first")
             return None
+        if not latest <= month <= MONTHS:
+            refuse(place, f"month {month} follows month {latest}", "a year runs from January to December")
+            return None
+        latest = month
         air.append(celsius + KELVIN)
         wind.append(speed)
     if len(air) not in HOURS:
-        what = f"the weather file has {len(air)} hours"
-        reader.record.fault(Spot(name, 1), UNREADABLE, what, "a year has 8760 hours, or 8784")
+        refuse(1, f"the weather file has {len(air)} hours", "a year has 8760 hours, or 8784")
         return None
     return Weather(name, tuple(air), tuple(wind))

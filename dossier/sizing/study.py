@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from dossier.notation import NotAssessed, Real
 from dossier.physics.zones import total_heat_flow
+from dossier.sizing.burner_day import burner_day
 from dossier.sizing.circuit import Circuit, circuit
 from dossier.sizing.cold_start import ColdStart, cold_start
 from dossier.sizing.combustion_air import AirStudy, combustion_air
@@ -30,11 +31,13 @@ from dossier.sizing.interaction import Interaction, interaction
 from dossier.sizing.masses import Masses, masses
 from dossier.sizing.mix_curve import MixPoint, mix_curve
 from dossier.sizing.moisture import Moisture, moisture_study
+from dossier.sizing.nights import Nights, nights
 from dossier.sizing.pipe_choice import SizeChoice, pipe_choices
 from dossier.sizing.placement import Placement, placement
 from dossier.sizing.pressures import Pressures, pressures
 from dossier.sizing.ring import Operation, RingStudy, ring_study
 from dossier.sizing.route_points import RoutePoints, route_points
+from dossier.sizing.season import Season, season
 from dossier.sizing.store import StoreStudy, store_study
 from dossier.sizing.strengths import Strength, strengths
 from dossier.sizing.system_curves import SystemCurves, system_curves
@@ -70,6 +73,8 @@ class Study:
     candidates: Mapping[str, ExhaustStudy]
     air: AirStudy | NotAssessed
     fuel: FuelStudy | NotAssessed
+    season: Season | NotAssessed
+    nights: Nights | NotAssessed
     electrics: ElectricsStudy | NotAssessed
     placement: Placement | NotAssessed
     header_margins: HeaderMargins | NotAssessed
@@ -121,6 +126,9 @@ def study(project: "Project") -> Study:
     stored = store_study(project, ring, mix, loss)
     capacity = None if isinstance(stored, NotAssessed) else stored.heat_capacity
     way_out = exhaust(project, loss)
+    heat = heat_at_burner(loss, ring)
+    burnt = fuel(project, heat)
+    recovered = recovery_study(project, ring, mix, loss)
     return Study(
         project=project,
         heat_loss=loss,
@@ -137,13 +145,15 @@ def study(project: "Project") -> Study:
         day=day(project, ring, mix, loss),
         warm_up=warm_up(project, loss, ring, mix),
         tap_water=tap_water_study(project, ring, mix, capacity),
-        recovery=recovery_study(project, ring, mix, loss),
+        recovery=recovered,
         moisture=moisture_study(project, loss),
         exhaust=way_out,
         candidates=candidates(project, loss),
         air=combustion_air(project, way_out),
-        fuel=fuel(project, heat_at_burner(loss, ring)),
-        electrics=electrics(project, None, None),
+        fuel=burnt,
+        season=season(project, loss, burnt, ring, stored, recovered),
+        nights=nights(project, loss, burnt, ring, stored),
+        electrics=electrics(project, *burner_day(stored, heat)),
         placement=placement(project, project.exhaust.route if project.exhaust else None),
         header_margins=header_margins(project),
         masses=masses(project, content_by_tag(mix)),

@@ -245,7 +245,7 @@ def test_an_hourly_weather_file(desk):
 @pytest.mark.parametrize(
     ("content", "said"),
     [
-        ("month,sea\n", "weather.epw:1: this is no weather file in EPW format"),
+        ("month,sea\n", "weather.epw:1: this is no weather file in EPW or TMY3 format"),
         (EPW.replace("-5.0", "99.9", 1), "weather.epw:9: the hour has 99.9 degC"),
         (EPW.replace("-5.0", "", 1), "weather.epw:9: the hour has no temperature"),
         (EPW.rpartition("2001")[0], "weather.epw:1: the weather file has 8759 hours"),

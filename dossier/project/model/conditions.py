@@ -129,10 +129,11 @@ class Conditions(Entry):
     ] = None
     weather: Annotated[
         Weather | None,
-        Field(description="Hourly weather file (EPW) in the project's folder, instead of months"),
+        Field(description="Hourly weather file (EPW or TMY3) in the folder; its air replaces the months'"),
     ] = None
 
     def objections(self) -> Iterator[Objection]:
-        """Months and weather together leave open which one counts."""
-        if self.months and self.weather:
-            yield Objection("weather", "months and weather are both given", "the weather counts", doubt=True)
+        """Air of the months and of the weather file together leave open which one counts."""
+        if self.weather and any(month.outside_air is not None for month in self.months or ()):
+            what = "months and weather both give the outside air"
+            yield Objection("weather", what, "that of the weather file counts", doubt=True)
