@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Any
 
 from dossier.notation import NotAssessed, Quantity, Real
 from dossier.rendering.numbers import Numbers, kind_of
-from dossier.rendering.text import Markup, Text, own, text
+from dossier.rendering.text import Markup, Text, link, own, text
 from dossier.rendering.words import Words
+from dossier.rendering.workings import Workings
 
 if TYPE_CHECKING:
     from dossier.assessment import Assessment
@@ -96,6 +97,19 @@ class Draft:
     def said(self, value: Real | None, kind: str, **how: Any) -> str:
         """A number with its unit, for a sentence."""
         return self.numbers.said(None if value is None else float(value), kind, **how)
+
+    @cached_property
+    def workings(self) -> Workings:
+        """All workings of the document, numbered."""
+        return Workings(self.assessment)
+
+    def worked(self, number: Real | None, *words: Text) -> Markup:
+        """Words that lead to the working of a number, where this edition prints it."""
+        shown = text(*words)
+        if self.extent("appendices") is not Extent.WHOLE:
+            return shown
+        found = self.workings.of(number)
+        return shown if found is None else link(found.key, shown)
 
     def basis(self, name: str) -> Markup:
         """Basis of a result, in words."""

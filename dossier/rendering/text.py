@@ -209,22 +209,30 @@ def writing_line() -> Markup:
 
 
 _SUBSCRIPTS = str.maketrans("₀₁₂₃₄₅₆₇₈₉₊₋", "0123456789+−")
-_INDEX = re.compile(r"_(?:\{([^{}]*)\}|([^\W_]+(?:,[^\W_]+)*))|\^(?:\{([^{}]*)\}|([−+-]?\w+))")
+_LETTERS = r"[^\W_⁰¹²³⁴⁵⁶⁷⁸⁹]+"
+_INDEX = re.compile(
+    rf"_(?:\{{([^{{}}]*)\}}|({_LETTERS}(?:,{_LETTERS})*))"
+    r"|\^(?:\{([^{}]*)\}|\(([^()_^]*)\)|([−+-]?\w+(?:\.\d+)?))"
+)
+_POWER_OF_E = re.compile(r"(?<![\w_])e\^\(")
 
 
 def formula_text(formula: str) -> Markup:
     """Typeset a formula as it stands in the program: ``θ_i`` and ``R_si`` get indices, ``x^2`` a power.
+
+    A power of e that holds more than one sign is written ``exp(…)``.
 
     >>> [(run.text, run.rise) for run in formula_text("Φ_T = U · A").runs]
     [('Φ', 0), ('T', -1), (' = U · A', 0)]
     """
     runs: list[Run] = []
     place = 0
+    formula = _POWER_OF_E.sub("exp(", formula)
     for found in _INDEX.finditer(formula):
         if found.start() > place:
             runs.append(Run(formula[place : found.start()]))
         low = found[1] if found[1] is not None else found[2]
-        high = found[3] if found[3] is not None else found[4]
+        high = next((part for part in found.groups()[2:] if part is not None), "")
         runs.append(Run(low, rise=-1) if low is not None else Run(high.replace("-", "−"), rise=1))
         place = found.end()
     if place < len(formula):

@@ -109,7 +109,8 @@ class FormulaLine:
     """One working: what is found, the formula in symbols, with values, the result and its source.
 
     ``formula`` is a formula's own text (``Φ_T = U · A · (θ_i − θ_e)``) and is typeset here. ``number`` is
-    the line's number in the appendix, ``key`` makes it a place to lead to.
+    the line's number in the appendix, ``key`` makes it a place to lead to. ``more`` stands below in small
+    type: further workings by the same formula.
     """
 
     formula: str
@@ -119,11 +120,15 @@ class FormulaLine:
     label: Text = ""
     number: str = ""
     key: str = ""
+    more: Text = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Listing:
-    """A file as it was written, with line numbers; ``start`` is the number of the first line."""
+    """A file as it was written, with line numbers; ``start`` is the number of the first line.
+
+    With a key, each line is a place of its own: ``key:12``.
+    """
 
     lines: Sequence[str]
     caption: Text = ""

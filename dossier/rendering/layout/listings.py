@@ -15,6 +15,7 @@ from dossier.rendering.layout.tables import captions
 from dossier.rendering.text import formula_text, strong
 
 NUMBER_WIDTH = 9 * MM
+MORE_GAP = 0.5 * MM
 
 
 @dataclass(slots=True)
@@ -49,7 +50,8 @@ def listing(block: Listing, setting: Setting, room: Room) -> list[Item]:
         indent = min(indent, room.full / 3)
         spaced = written.replace("  ", "\u00a0 ")
         lines = setting.fold(spaced, style, room.full - NUMBER_WIDTH - indent)
-        rows.append(ListingRow(lines.height, "", str(number), lines, indent))
+        place = f"{block.key}:{number}" if block.key else ""
+        rows.append(ListingRow(lines.height, place, str(number), lines, indent))
     caption, continued = captions(setting, strong(block.caption), room.full, None)
     stands = Stands.FULL if room.full > room.width else room.stands
     item = RowsItem(
@@ -70,9 +72,11 @@ class FormulaItem(Item):
     source: Lines = EMPTY
     width: float = 0.0
     key: str = ""
+    beside: bool = False
+    more: Lines = EMPTY
 
     def draw(self, pen: Pen, x: float, top: float) -> None:
-        """Write number, label and result, the formula below, its source last."""
+        """Write number, label and result, the formula below, its source at the end of it or below."""
         left = x + NUMBER_WIDTH
         pen.rule(x, top, x + self.width, top, ROW)
         top -= 0.9 * MM
@@ -84,13 +88,27 @@ class FormulaItem(Item):
         with pen.element("P"):
             write(pen, self.body, left, top)
         with pen.element("P"):
-            write(pen, self.source, left, top - self.body.height)
+            if self.beside:
+                lift = self.body.height - self.source.height
+                write(pen, self.source, x, top - lift, self.width, "right")
+            else:
+                write(pen, self.source, left, top - self.body.height)
+        if self.more.lines:
+            with pen.element("P"):
+                write(pen, self.more, left, top - self._above_more)
+
+    @property
+    def _above_more(self) -> float:
+        """From the top of the formula to the further workings."""
+        return self.body.height + (0.0 if self.beside else self.source.height) + MORE_GAP
 
     def places(self) -> Iterator[tuple[str, float]]:
         """Its own key and those in its words."""
         if self.key:
             yield self.key, 0.0
         yield from self.body.targets()
+        below = 0.9 * MM + max(self.label.height, self.result.height) + self._above_more
+        yield from ((key, below + down) for key, down in self.more.targets())
 
 
 @sets(FormulaLine)
@@ -106,11 +124,17 @@ def formula_line(block: FormulaLine, setting: Setting, room: Room) -> list[Item]
         first, second = (setting.fold(words, scale.table, inner) for words in (formula, block.values))
         body = Lines(body.style, first.lines + second.lines)
     source = setting.fold(block.source, scale.small, inner) if block.source else EMPTY
-    height = 0.9 * MM + max(label.height, result.height) + body.height + source.height + 0.9 * MM
+    last = body.part(-1) if body.lines else EMPTY
+    beside = len(source.lines) == 1 and last.width + source.width + 6 * MM <= inner
+    height = 0.9 * MM + max(label.height, result.height) + body.height + 0.9 * MM
+    height += 0.0 if beside else source.height
+    more = setting.fold(block.more, scale.small, inner) if block.more else EMPTY
+    height += MORE_GAP + more.height if block.more else 0.0
     return [
         FormulaItem(
             height, 0.0, 0.0, Stands.FULL if room.full > room.width else room.stands, what="a working",
             number=setting.fold(strong(block.number), scale.table, NUMBER_WIDTH), label=label,
-            result=result, body=body, source=source, width=width, key=block.key,
+            result=result, body=body, source=source, width=width, key=block.key, beside=beside,
+            more=more,
         )
     ]  # fmt: skip
