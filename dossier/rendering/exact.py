@@ -25,7 +25,7 @@ def exact(number: float, unit: str = "") -> Markup:
         return text("0")
     power = floor(log10(abs(float(f"{number:.{figures - 1}e}"))))
     if SMALLEST <= abs(number) < LARGEST:
-        return text(_signed(_trimmed(f"{number:.{max(figures - 1 - power, 0)}f}")))
+        return text(_signed(_trimmed(f"{number:,.{max(figures - 1 - power, 0)}f}")))
     mantissa = _trimmed(f"{number / 10.0**power:.{figures - 1}f}")
     raised = _signed(str(power))
     return text(_signed(mantissa), own("·10"), sup(own(raised)))

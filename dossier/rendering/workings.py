@@ -3,7 +3,7 @@
 They are walked from the results, inputs before what rests on them. Workings by one formula stand together, so
 that the formula is told once. Results of other modes than the design mode are worked in the same way; they
 are counted and not printed, as are numbers that say nothing (no flow, no drop). Of many steps on the way by
-one formula a few are printed; every result is.
+one formula a few are printed, none where an earlier chapter has shown the formula; every result is printed.
 """
 
 import re
@@ -54,7 +54,7 @@ SAYS_NOTHING = frozenset(
     {"nothing flows", "no drop is stated: it passes freely", "what stands before a shut valve"}
 )
 PLACE = re.compile(r"\{(\w+)\}")
-FEW = 4
+FEW = 2
 """Workings by one formula that are printed although no result of their own."""
 
 DIGITS = re.compile(r"\d[\d.e+−-]*")
@@ -240,7 +240,9 @@ class _Walk:
             formulas = []
             for kind, (statement, found) in groups.items():
                 more = self.more.get(kind, 0) if self.home[kind] == name else 0
-                shown = list(_shown(found))
+                shown = list(_shown(found, FEW if kind not in alike else 0))
+                if not shown:
+                    continue
                 worked = []
                 for each in shown:
                     number += 1
@@ -254,12 +256,11 @@ class _Walk:
         return tuple(chapters), printed, alike
 
 
-def _shown(found: list[_Found]) -> Iterator[_Found]:
-    """Every working that is a result, and a few of those on the way."""
-    few = 0
+def _shown(found: list[_Found], few: int) -> Iterator[_Found]:
+    """Every working that is a result, and the first few of those on the way."""
     for each in found:
-        few += not each.result
-        if each.result or few <= FEW:
+        few -= not each.result
+        if each.result or few >= 0:
             yield each
 
 

@@ -1,5 +1,7 @@
 """Appendix A: how each result was found, formula by formula, back to the lines of the project file."""
 
+import re
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
@@ -15,6 +17,8 @@ MANY = 9
 """Inputs of one working beyond which they are counted and not listed."""
 
 SPACE = "\u00a0"
+POWER = re.compile(r"(\d(?:\.\d+)?)e([-+]?\d+)")
+"""A number with a power of ten, as a solver tells its residual."""
 
 
 def section(draft: Draft) -> Iterator[Block]:
@@ -48,9 +52,13 @@ def _whole(draft: Draft, by_formula: ByFormula, source: Text) -> FormulaLine:
     first, *others = by_formula.worked
     statement = first.working.statement
     label = statement.gives.label[:1].upper() + statement.gives.label[1:]
+    values = _values(draft, first.working)
+    if by_formula.left_out and not others:
+        left_out = draft.words("workings.shortened", count=str(by_formula.left_out))
+        values = text(values, own(". " if values else " "), left_out)
     return FormulaLine(
-        statement.text,
-        _values(draft, first.working),
+        POWER.sub(r"\1·10^{\2}", statement.text),
+        values,
         text(formula_text(statement.gives.symbol), " = ", _with_unit(first.working.value, statement.gives)),
         source,
         text(label, _for(first)),
@@ -70,7 +78,10 @@ def _values(draft: Draft, working: Working) -> Markup:
     if not given:
         return Markup()
     if len(given) > MANY:
-        return draft.words("workings.many_inputs", count=str(len(given)), lines=_lines(given))
+        count, lines = str(len(given)), _lines(given)
+        if not lines:
+            return draft.words("workings.many_workings", count=count)
+        return draft.words("workings.many_inputs", count=count, lines=lines)
     parts: list[Text] = [words_with(draft)]
     for number, one in enumerate(given):
         parts += [own(", ") if number else SPACE, _given(draft, one)]
@@ -126,10 +137,8 @@ def _linked(draft: Draft, line: Line, shown: Markup) -> Markup:
 
 
 def _lines(given: Sequence[Given]) -> str:
-    """First and last line of the file among many inputs."""
+    """Lines of the file among many inputs, neighbours drawn together; empty where there are none."""
     lines = sorted({o.line for g in given if isinstance(o := origin_of(g.value), Line) and o.line})
-    if not lines:
-        return "—"
     runs = []
     for _, run in groupby(enumerate(lines), key=lambda pair: pair[1] - pair[0]):
         numbers = [number for _, number in run]
@@ -146,8 +155,8 @@ def _more(draft: Draft, by_formula: ByFormula, others: Sequence[Worked]) -> Iter
         yield from _short(draft, worked)
     if others:
         yield own(".")
-    if by_formula.left_out:
-        yield own(" ") if others else ""
+    if by_formula.left_out and others:
+        yield own(" ")
         yield words("workings.shortened", count=str(by_formula.left_out))
 
 
@@ -156,6 +165,8 @@ def _short(draft: Draft, worked: Worked) -> Iterator[Text]:
     working = worked.working
     yield target(worked.key, strong(str(worked.number)))
     given = [g for g in working.given if isinstance(g.value, float | int)]
+    repeated = Counter(g.quantity.symbol for g in given if g.quantity is not None)
+    given = [g for g in given if g.quantity is None or g.value or repeated[g.quantity.symbol] == 1]
     listed = 0 < len(given) <= MANY
     if worked.place:
         yield f"{SPACE}{worked.place}"
