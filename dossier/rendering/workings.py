@@ -3,7 +3,8 @@
 They are walked from the results, inputs before what rests on them. Workings by one formula stand together, so
 that the formula is told once. Results of other modes than the design mode are worked in the same way; they
 are counted and not printed, as are numbers that say nothing (no flow, no drop). Of many steps on the way by
-one formula a few are printed, none where an earlier chapter has shown the formula; every result is printed.
+one formula a few are printed, none where it is plain arithmetic or an earlier chapter has shown it; every
+result is printed.
 """
 
 import re
@@ -12,7 +13,7 @@ from dataclasses import dataclass, field
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
-from dossier.notation import Line, Result, Statement, Traced, Working, origin_of
+from dossier.notation import ARITHMETIC, Line, Result, Statement, Traced, Working, origin_of
 from dossier.sizing.modes import DESIGN
 
 if TYPE_CHECKING:
@@ -41,7 +42,7 @@ CHAPTERS: Mapping[str, tuple[str, ...]] = {
     "recovery": ("recovery",),
     "expansion": ("expansion",),
     "exhaust": ("exhaust", "air"),
-    "fuel": ("fuel", "season"),
+    "fuel": ("fuel", "season", "night"),
     "electrics": ("electrics",),
     "moisture": ("dew_point", "moisture"),
     "mass": ("mass",),
@@ -240,7 +241,8 @@ class _Walk:
             formulas = []
             for kind, (statement, found) in groups.items():
                 more = self.more.get(kind, 0) if self.home[kind] == name else 0
-                shown = list(_shown(found, FEW if kind not in alike else 0))
+                plain = statement.source == ARITHMETIC
+                shown = list(_shown(found, 0 if kind in alike or plain else FEW))
                 if not shown:
                     continue
                 worked = []

@@ -38,9 +38,9 @@ def _limits(draft: Draft) -> Iterator[Block]:
     if rows:
         yield Table(
             columns=[
-                Column(words("sources.column_used_for"), width=42),
+                Column(words("sources.column_used_for"), width=36),
                 Column(words("sources.column_source")),
-                Column(words("sources.column_basis"), width=30),
+                Column(words("sources.column_basis"), width=26),
             ],
             rows=rows,
             caption=words("sources.limits_title"),

@@ -122,13 +122,36 @@ def _origin(draft: Draft, number: object) -> Markup:
         return _linked(draft, origin, shown)
     if isinstance(origin, Row):
         return words("workings.from_table", name=origin.table.replace("_", " "))
-    if isinstance(origin, Working):
-        own_place, alike = draft.workings.of(number), draft.workings.like(number)
-        if own_place is not None:
-            return link(own_place.key, words("workings.from_working", number=str(own_place.number)))
-        if alike is not None:
-            return link(alike.key, words("workings.as_working", number=str(alike.number)))
-    return Markup()
+    return _of_working(draft, number, origin) if isinstance(origin, Working) else Markup()
+
+
+def _of_working(draft: Draft, number: object, working: Working) -> Markup:
+    """In brackets: its own working, one by the same formula, or what it was made of."""
+    own_place, alike = draft.workings.of(number), draft.workings.like(number)
+    if own_place is not None:
+        return link(own_place.key, draft.words("workings.from_working", number=str(own_place.number)))
+    if alike is not None:
+        return link(alike.key, draft.words("workings.as_working", number=str(alike.number)))
+    return _behind(draft, working)
+
+
+def _behind(draft: Draft, working: Working) -> Markup:
+    """In brackets: what a sum or difference that is not printed itself was made of."""
+    found: dict[str, Markup] = {}
+    for given in working.given:
+        near = draft.workings.of(given.value) or draft.workings.like(given.value)
+        if near is not None:
+            found.setdefault(near.key, link(near.key, own(str(near.number))))
+    if not found:
+        return Markup()
+    return draft.words("workings.from_several", numbers=_joined(list(found.values())[:3]))
+
+
+def _joined(parts: Sequence[Markup]) -> Markup:
+    joined: list[Text] = []
+    for place, part in enumerate(parts):
+        joined += [own(", ") if place else "", part]
+    return text(*joined)
 
 
 def _linked(draft: Draft, line: Line, shown: Markup) -> Markup:
