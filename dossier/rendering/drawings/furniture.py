@@ -18,12 +18,12 @@ from dossier.rendering.drawings.circuit import (
     units_of,
 )
 from dossier.rendering.drawings.legend import COLUMN, Entry, drawn, entries, entry_of, shared_out
-from dossier.rendering.drawings.lettering import CAPITALS, SEMIBOLD, SMALL, folded, leading
+from dossier.rendering.drawings.lettering import CAPITALS, SEMIBOLD, SMALL
 from dossier.rendering.drawings.links import connector_sample
 from dossier.rendering.drawings.pieces import Piece
 from dossier.rendering.drawings.plane import Box
 from dossier.rendering.drawings.shapes import Shape, Text
-from dossier.rendering.drawings.sheet import Form, Sheet, TitleBlock, framed, title_block
+from dossier.rendering.drawings.sheet import Form, Sheet, TitleBlock, framed, noted, title_block
 from dossier.rendering.drawings.wires import Wire
 
 INSET = 5.0  # from the frame to what is drawn
@@ -55,8 +55,8 @@ def furnished(piece: Piece, form: Form, *, lettered: bool = False) -> Furniture:
         found.append(entry_of(connector_sample(), form.word("connector", "goes on at the same letter")))
     lines = sum(any(isinstance(shape, Wire) for shape in entry.shapes) for entry in found)
     frame, block = sheet.frame, sheet.block
-    notes = [line for note in form.notes for line in folded(note, block.width - 4.0, SMALL, most=2)]
-    over = len(notes) * leading(SMALL) + 2.5 if notes else 0.0
+    notes, over_notes = noted(sheet, form)
+    over = over_notes - block.top
     extra = over
     columns = _columns(sheet, extra, over)
     shares = shared_out(found, columns, lines)
@@ -65,10 +65,7 @@ def furnished(piece: Piece, form: Form, *, lettered: bool = False) -> Furniture:
         columns = _columns(sheet, extra, over)
         shares = shared_out(found, columns, lines)
     top = block.top + extra
-    shapes: list[Shape] = [
-        Text(block.left + 1.0, block.top + over - 3.4 - n * leading(SMALL), line, SMALL)
-        for n, line in enumerate(notes)
-    ]
+    shapes: list[Shape] = list(notes)
     if found and shares:
         word = form.word("legend", "Lines and symbols on this sheet")
         shapes.append(Text(frame.left + INSET, top - 2.6, word, SMALL, SEMIBOLD))

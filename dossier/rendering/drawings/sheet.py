@@ -212,3 +212,15 @@ def _entry(title: TitleBlock, name: str, box: Box) -> list[Shape]:
     lines = folded(text, room, SMALL, weight)
     base = box.bottom + (3.2 if len(lines) == 1 else 4.6)
     return shapes + [Text(x, base - n * leading(SMALL), line, SMALL, weight) for n, line in enumerate(lines)]
+
+
+def noted(sheet: Sheet, form: Form) -> tuple[list[Shape], float]:
+    """The notes over the title block, and the height over which the sheet is free."""
+    block = sheet.block
+    lines = [line for note in form.notes for line in folded(note, block.width - 4.0, SMALL, most=2)]
+    over = len(lines) * leading(SMALL) + 2.5 if lines else 0.0
+    first = block.top + over - 3.4
+    notes: list[Shape] = [
+        Text(block.left + 1.0, first - n * leading(SMALL), line, SMALL) for n, line in enumerate(lines)
+    ]
+    return notes, block.top + over
