@@ -28,6 +28,7 @@ from dossier.sizing.heat_recovery import Recovery, recovery_study
 from dossier.sizing.held import HeldRooms, held_rooms
 from dossier.sizing.index_profile import ProfilePoint, index_profile
 from dossier.sizing.interaction import Interaction, interaction
+from dossier.sizing.loss_by_way import LossByWay, loss_by_way
 from dossier.sizing.masses import Masses, masses
 from dossier.sizing.mix_curve import MixPoint, mix_curve
 from dossier.sizing.moisture import Moisture, moisture_study
@@ -42,6 +43,7 @@ from dossier.sizing.store import StoreStudy, store_study
 from dossier.sizing.strengths import Strength, strengths
 from dossier.sizing.system_curves import SystemCurves, system_curves
 from dossier.sizing.tap_water import TapWater, tap_water_study
+from dossier.sizing.wall_temperatures import WallTemperatures, wall_temperatures
 from dossier.sizing.warm_up import WarmUp, warm_up
 
 if TYPE_CHECKING:
@@ -109,6 +111,16 @@ class Study:
     def strengths(self) -> tuple[Strength, ...] | NotAssessed:
         """What each strength of the mix does; calculated when first asked for."""
         return strengths(self.project, self.coolant, self.ring)
+
+    @cached_property
+    def loss_by_way(self) -> LossByWay | NotAssessed:
+        """The design load by the ways it takes; calculated when first asked for."""
+        return loss_by_way(self.heat_loss)
+
+    @cached_property
+    def wall_temperatures(self) -> Mapping[str, WallTemperatures] | NotAssessed:
+        """Temperatures through every build-up; calculated when first asked for."""
+        return wall_temperatures(self.heat_loss)
 
     @cached_property
     def system_curves(self) -> SystemCurves | NotAssessed:
