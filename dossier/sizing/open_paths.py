@@ -104,12 +104,13 @@ def open_paths(  # noqa: PLR0913, PLR0917 - a mode, its liquid, and what the ans
     shut_runs: frozenset[str],
     liquid: tuple[Array, Array],
     given: tuple[Given, ...],
-    as_solved: Mapping[str, float] | None = None,
+    as_solved: "Mapping[str, float] | str",
 ) -> OpenPaths | None:
     """Fewest open paths and least flow through the burner in a mode; None where no burner is in the ring.
 
     ``kv`` holds the flow factors of valves that do not stand fully open, ``liquid`` density and viscosity in
-    each element, ``as_solved`` the volume flow (m³/s) through each burner where the mode is solved.
+    each element, ``as_solved`` the volume flow (m³/s) through each burner of a solved mode, else why it
+    is not.
     """
     circuit = hydraulics.circuit
     burners = [place.tag for place in circuit.of_kind("burner")]
@@ -124,9 +125,13 @@ def open_paths(  # noqa: PLR0913, PLR0917 - a mode, its liquid, and what the ans
     worst = int(np.argmin(fewest))
     running = [tag for tag in burners if tag not in state.stopped]
     least: float | None
-    if as_solved is not None and not valves and running:
-        burner = min(running, key=lambda tag: as_solved[tag])
-        least, least_at, why = as_solved[burner], 0, ""
+    if not valves and running:
+        burner, least_at = running[0], 0
+        if isinstance(as_solved, str):
+            least, why = None, as_solved
+        else:
+            burner = min(running, key=lambda tag: as_solved[tag])
+            least, why = as_solved[burner], ""
     else:
         least, least_at, burner, why = _least(hydraulics, running, open_runs, {**kv, **factors}, liquid)
     names = _named(valves, states)
@@ -267,4 +272,15 @@ def _least(
         each = batch.mass_flow[hydraulics.run_of[tag]] / at
         flows.append((float(each.min()), int(np.argmin(each)), tag))
     least, state, burner = min(flows)
-    return least, state, burner, ""
+    beyond = _beyond(hydraulics, batch.mass_flow[:, state], density)
+    return (None if beyond else least), state, burner, beyond
+
+
+def _beyond(hydraulics: Hydraulics, mass_flow: Array, density: Array) -> str:
+    """Which pump would work beyond the last point of its curve; empty where none does."""
+    for tag, curve in hydraulics.curves.items():
+        place = hydraulics.network.element_index[tag]
+        flow = float(mass_flow[hydraulics.run_of[tag]]) / float(density[place])
+        if flow > curve.flows[-1]:
+            return f"{tag} would work beyond the last point of its curve"
+    return ""

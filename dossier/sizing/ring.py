@@ -250,11 +250,9 @@ class _Solving:
             self.settings.setting(state, kv).shut,
             liquid,
             network_inputs(self.hydraulics, kv),
-            None
+            self.not_solved.get(state.name, "")
             if own is None
-            else {
-                place.tag: float(own.flows.edges[place.tag].flow) for place in self.circuit.of_kind("burner")
-            },
+            else {p.tag: float(own.flows.edges[p.tag].flow) for p in self.circuit.of_kind("burner")},
         )
 
     def _gathered(
