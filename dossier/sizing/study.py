@@ -33,6 +33,7 @@ from dossier.sizing.masses import Masses, masses
 from dossier.sizing.mix_curve import MixPoint, mix_curve
 from dossier.sizing.moisture import Moisture, moisture_study
 from dossier.sizing.nights import Nights, nights
+from dossier.sizing.parts import Parts, parts
 from dossier.sizing.pipe_choice import SizeChoice, pipe_choices
 from dossier.sizing.placement import Placement, placement
 from dossier.sizing.pressures import Pressures, pressures
@@ -86,6 +87,11 @@ class Study:
     def operations(self) -> Mapping[str, Operation]:
         """Solved modes by name; none where the circuit could not be solved."""
         return {} if isinstance(self.ring, NotAssessed) else self.ring.operations
+
+    @cached_property
+    def parts(self) -> Parts:
+        """Parts list and cut list; counted when first asked for."""
+        return parts(self.project, self.circuit, self.coolant, self.exhaust)
 
     @cached_property
     def interaction(self) -> tuple[Interaction, ...] | NotAssessed:
