@@ -8,7 +8,7 @@ into NaN, which the study of uncertainty counts.
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from inspect import CO_VARARGS
-from typing import Annotated, Any, Generic, ParamSpec, TypeVar, get_args, get_origin
+from typing import Any, Generic, ParamSpec, TypeVar
 
 import numpy as np
 
@@ -54,10 +54,10 @@ class Working:
 
 
 def _declared(annotation: Any) -> Quantity | None:
-    if get_origin(annotation) is Annotated:
-        for extra in get_args(annotation)[1:]:
-            if isinstance(extra, Quantity):
-                return extra
+    """Quantity that an ``Annotated`` hint declares, None where it declares none."""
+    for extra in getattr(annotation, "__metadata__", ()):
+        if isinstance(extra, Quantity):
+            return extra
     return None
 
 
