@@ -33,7 +33,7 @@ def figure(said):
         (0.4, "share", "40\u00a0%"),
         (0.39269908169872414, "angle_fine", "22.5°"),
         (6900, "reynolds", "6,900"),
-        (6.3, "per_hour", "6.3\u00a01/h"),
+        (6.3, "per_hour", "6.3\u00a0per h"),
         (0.98, "flow_factor", "0.98\u00a0m³/h"),
         (None, "power", "—"),
     ],

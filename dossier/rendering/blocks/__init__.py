@@ -21,6 +21,7 @@ from dossier.rendering.blocks.cards import (
     CardSteps,
     CardTopic,
 )
+from dossier.rendering.blocks.checks import Check, ChecksTable
 from dossier.rendering.blocks.figures import Drawable, Figure, Pair, Side
 from dossier.rendering.blocks.forms import (
     FormBox,
@@ -75,6 +76,7 @@ Block: TypeAlias = (
     | Answer
     | Bullets
     | Card
+    | ChecksTable
     | Contents
     | DocumentTitle
     | DrawingSheet
@@ -123,6 +125,8 @@ __all__ = [
     "CardSteps",
     "CardTopic",
     "Cell",
+    "Check",
+    "ChecksTable",
     "Column",
     "Contents",
     "DocumentTitle",

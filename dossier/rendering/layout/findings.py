@@ -15,7 +15,7 @@ from dossier.rendering.layout.tables import HEAD_LEAD, HEAD_TAIL, captions
 from dossier.rendering.text import Face, Text, strong, text
 
 ABOVE, BELOW = 1.0 * MM, 1.4 * MM
-NUMBER_SIZE = 12.0
+NUMBER_SIZE, LONG_SIZE, LONG = 12.0, 10.0, 3
 
 
 @dataclass(slots=True)
@@ -87,8 +87,8 @@ def _columns(width: float) -> _Columns:
     edges = (
         (34.0, title),
         (found, 16.4),
-        (limit, 14.4),
-        (margin, 14.4),
+        (limit + 0.8, 13.6),
+        (margin, 16.0),
         (start, action),
         (width / MM - 8, 8.0),
     )
@@ -124,7 +124,8 @@ class _Setter:
     def row(self, finding: Finding) -> FindingRow:
         """One finding."""
         cell = result_cell(self.setting, finding.severity, finding.status)
-        number = self.setting.fold(finding.number, Style(NUMBER_SIZE, 4.3 * MM, Face.STRONG), 9 * MM)
+        size = NUMBER_SIZE if len(finding.number) < LONG else LONG_SIZE
+        number = self.setting.fold(finding.number, Style(size, 4.3 * MM, Face.STRONG), 9 * MM)
         parts = self._narrow(finding) if self.narrow else self._wide(finding)
         tall = max([down + lines.height for lines, _, down, _, _ in parts] + [cell.height + 0.6 * MM])
         return FindingRow(
@@ -199,6 +200,6 @@ def findings_table(block: FindingsTable, setting: Setting, room: Room) -> list[I
     item = RowsItem(
         0.0, 5.5 * MM, 6.5 * MM, Stands.FULL if room.full > room.width else room.stands,
         what="the findings", width=room.full, caption=caption, continued=continued, head=setter.head(),
-        rows=[setter.row(finding) for finding in block.findings], key=block.key,
+        rows=[setter.row(finding) for finding in block.findings], key=block.key, together=1,
     )  # fmt: skip
     return [item.measured()]

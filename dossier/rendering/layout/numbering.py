@@ -7,6 +7,7 @@ from dossier.rendering.blocks import (
     Anchor,
     Block,
     Card,
+    ChecksTable,
     DrawingSheet,
     Figure,
     FindingsTable,
@@ -144,7 +145,7 @@ class Numbering:
         """Count tables and figures, and note what each place is called."""
         if isinstance(block, Table) and block.plain:
             self._name(block.key, block.caption)
-        elif isinstance(block, Table | FindingsTable):
+        elif isinstance(block, Table | FindingsTable | ChecksTable):
             self._name(block.key, self._words("pages.table_name", number=counters.table()))
         elif isinstance(block, Figure):
             self._name(block.key, self._words("pages.figure_name", number=counters.figure()))

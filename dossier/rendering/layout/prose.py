@@ -104,9 +104,9 @@ def anchor(block: Anchor, setting: Setting, room: Room) -> list[Item]:
 
 @sets(Answer)
 def answer(block: Answer, setting: Setting, room: Room) -> list[Item]:
-    """The answer sentence."""
+    """The answer sentence; it stays with what bears it out."""
     lines = setting.fold(joined(strong(block.strong), block.rest), setting.scale.answer, room.width)
-    return [text_item(lines, room.stands, 4 * MM, 3.2 * MM, whole=True)]
+    return [text_item(lines, room.stands, 4 * MM, 3.2 * MM, keeps=True, whole=True)]
 
 
 @sets(Paragraph)

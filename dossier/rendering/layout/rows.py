@@ -13,7 +13,7 @@ CAPTION_GAP = 1.4 * MM
 FIRST_GAP = 0.6 * MM
 END_GAP = 0.4 * MM
 NOTES_GAP = 1.5 * MM
-TOGETHER = 3  # rows that stay together at the head and at the foot of a sheet
+TOGETHER = 3  # rows that stay together at the head and at the foot of a sheet, if they are low
 
 
 @dataclass(slots=True)
@@ -54,6 +54,7 @@ class RowsItem(Item):
     key: str = ""
     again: object = field(default_factory=object)
     hairlines: bool = True
+    together: int = TOGETHER
     rows_height: float = 0.0
 
     def measured(self, rows_height: float | None = None) -> "RowsItem":
@@ -80,10 +81,10 @@ class RowsItem(Item):
 
     @property
     def least(self) -> float:
-        """Caption, head and three rows; a table of five rows is not broken."""
-        if len(self.rows) < 2 * TOGETHER:
+        """Caption, head and the rows that stay together; with fewer than twice as many it is not broken."""
+        if len(self.rows) < 2 * self.together:
             return self.height
-        return self._over() + sum(row.height for row in self.rows[:TOGETHER]) + END_GAP
+        return self._over() + sum(row.height for row in self.rows[: self.together]) + END_GAP
 
     def _fitting(self, room: float) -> int:
         """How many rows fit into the room, if the table goes on behind them."""
@@ -99,8 +100,8 @@ class RowsItem(Item):
         """Break between rows; a single row that is too high for any sheet is broken in itself."""
         count = len(self.rows)
         fits = self._fitting(room)
-        if fits > count - TOGETHER:
-            fits = count - TOGETHER if count >= 2 * TOGETHER else min(fits, count - 1)
+        if fits > count - self.together:
+            fits = count - self.together if count >= 2 * self.together else min(fits, count - 1)
         if fits > 0:
             return self._parts(self.rows[:fits], self.rows[fits:])
         halves = self.rows[0].split(room - self._over() - END_GAP) if self.rows else None

@@ -1,0 +1,198 @@
+"""What the pages say about one finding: whose limit, which data, what is missing, what to do, who, where."""
+
+import re
+from typing import TYPE_CHECKING
+
+from dossier.checking.document_status import waits_for_a_test
+from dossier.checking.finding import Finding, Status
+from dossier.checking.judging import MAKER_SILENT
+from dossier.data.catalogue import CheckKind, LimitBasis
+from dossier.data.check_numbers import number_of
+from dossier.notation import Basis, Line, Working, origin_of
+from dossier.rendering.answers import limit_of_row, triple
+from dossier.rendering.draft import Draft
+from dossier.rendering.numbers import NOT_APPLICABLE, Judged
+from dossier.rendering.text import Markup, Text, link, own, page_of, text
+
+if TYPE_CHECKING:
+    from dossier.project.model import Deviation
+
+KEYS = 3
+"""Missing keys named in a row of the findings; the survey part names more."""
+LOOKED_AT = frozenset({CheckKind.PRESENCE, CheckKind.GEOMETRY, CheckKind.RECORD})
+_BRACKETS = re.compile(r"\s*\([^()]*\)")
+
+
+def check_key(finding: Finding) -> str:
+    """Key of the place in the survey part where a check stands."""
+    return f"check {finding.check}"
+
+
+def finding_key(finding: Finding) -> str:
+    """Key of its row among the findings."""
+    return f"finding {number_of(finding.check)}"
+
+
+class FindingWords:
+    """Says what there is to say about findings in one draft."""
+
+    def __init__(self, draft: Draft) -> None:
+        self.draft, self.words = draft, draft.words
+        self.deviations = {d.check: d for d in draft.project.deviations or ()}
+
+    def number(self, finding: Finding) -> str:
+        """The number that the finding keeps for life: that of its check."""
+        return str(number_of(finding.check))
+
+    def triple(self, finding: Finding, *, both: bool = False) -> Judged:
+        """Found, limit and margin; where nothing was assessed, what is asked and what it takes to know."""
+        shown = triple(self.draft.numbers, finding.limit.row, finding, both=both)
+        found, margin = self.draft.named(shown.found), self.draft.named(shown.margin)
+        if finding.status is not Status.NOT_ASSESSED:
+            return Judged(found, shown.limit, margin)
+        limit = shown.limit if shown.limit != NOT_APPLICABLE else self._asked(finding)
+        return Judged(found, limit, str(self.words(f"answers.margin_{self._lacks(finding)}")))
+
+    def _asked(self, finding: Finding) -> str:
+        figure = limit_of_row(self.draft.numbers, finding)
+        kind = finding.limit.row.kind
+        return figure or str(self.words(f"answers.limit_{kind.value if kind in LOOKED_AT else 'number'}"))
+
+    @staticmethod
+    def _lacks(finding: Finding) -> str:
+        if waits_for_a_test(finding):
+            return "test"
+        return "look" if finding.limit.row.kind in LOOKED_AT else "measure"
+
+    def whose(self, finding: Finding) -> Text:
+        """Whose limit it is, in a few words."""
+        limit = finding.limit
+        if limit.basis is LimitBasis.PRACTICE:
+            silent = MAKER_SILENT in finding.remark
+            return self.words("answers.practice_for_maker" if silent else "answers.basis_common_practice")
+        if limit.basis is LimitBasis.MAKER and not limit.overridden:
+            return self.words("answers.maker_instructions")
+        name = str(limit.basis).replace(" ", "_")
+        return self.words(f"answers.basis_{name}", source=short_source(limit.source))
+
+    def data(self, finding: Finding) -> tuple[Markup, int | None] | None:
+        """Basis of what was found, and its line in the file; None where there is none."""
+        origin = origin_of(finding.found)
+        line = self.draft.project.where(finding.key) if finding.key else None
+        number = line.line if line is not None and line.key else None
+        if isinstance(origin, Working):
+            mark = self._mark(self.draft.assessment.influence.basis(finding.found))
+            return self.words("answers.computed_from", basis=mark), number
+        if isinstance(origin, Line):
+            return self._mark(origin.basis), origin.line or number
+        if line is not None and line.key and finding.status is not Status.NOT_ASSESSED:
+            return self._mark(line.basis), number
+        return None
+
+    def _mark(self, basis: Basis) -> Markup:
+        return self.words(f"pages.basis_{basis.value}")
+
+    def basis(self, finding: Finding) -> Text:
+        """Limit and data in one line; for what was not assessed, the missing inputs."""
+        if finding.status is Status.NOT_ASSESSED:
+            return self.words("answers.input_missing", keys=self.keys(finding, KEYS))
+        data = self.data(finding)
+        whose = self.whose(finding)
+        return whose if data is None else self.words("answers.rests_on", limit=whose, basis=data[0])
+
+    def keys(self, finding: Finding, most: int | None = None) -> Text:
+        """Keys that a finding waits for, each with its line, no more than ``most`` of them."""
+        named = finding.missing if most is None else finding.missing[:most]
+        parts: list[Text] = []
+        for key in named:
+            if parts:
+                parts.append(own(", "))
+            parts.append(key)
+            line = self.draft.project.where(key)
+            if line.key and line.line:
+                parts += [own(" "), self.words("answers.at_line", line=str(line.line))]
+        if len(named) < len(finding.missing):
+            more = str(len(finding.missing) - len(named))
+            parts += [own(" "), self.words("answers.and_more", more=more)]
+        return text(*parts)
+
+    def place(self, finding: Finding) -> str:
+        """What of several things it is about, or where."""
+        return finding.place if "." in finding.place else self.draft.named(finding.place)
+
+    def action(self, finding: Finding) -> Text:
+        """What to do: the catalogue's advice, the measure instead, or how to find out."""
+        deviation = self.deviations.get(finding.check)
+        if finding.status is Status.ACCEPTED and deviation is not None:
+            return self.words("answers.instead", instead=(deviation.instead or "").rstrip("."))
+        if finding.status is Status.NOT_ASSESSED:
+            return self.words(f"answers.do_{self._lacks(finding)}")
+        return finding.limit.row.advice
+
+    def who(self, finding: Finding) -> Text:
+        """Who does it, before when; for an accepted deviation, until when it holds and who accepted it."""
+        deviation = self.deviations.get(finding.check)
+        if finding.status is Status.ACCEPTED and deviation is not None:
+            return self.words("answers.until", until=str(deviation.until), names=self.names(deviation))
+        row = finding.limit.row
+        named = [str(self.words(f"answers.who_{who.replace(' ', '_')}")) for who in row.who]
+        return self.words("answers.who_before", who=self.listed(named, capital=True), before=row.before)
+
+    def names(self, deviation: "Deviation") -> Text:
+        """Who accepted a deviation."""
+        if not deviation.with_:
+            return deviation.by or ""
+        return self.words("answers.both_names", by=deviation.by or "", second=deviation.with_)
+
+    def sheet(self, finding: Finding) -> Text:
+        """Sheet of the survey part where the check stands; nothing where this edition leaves it out."""
+        return page_of(check_key(finding)) if in_survey(self.draft, finding) else ""
+
+    def joined(self, first: Text, last: Text) -> Markup:
+        """Two texts with "and" between them."""
+        return self.words("numerals.list_of_two", first=first, last=last)
+
+    def listed(self, items: "list[str]", *, capital: bool = False) -> Text:
+        """Words one after another, the last with "and"."""
+        if not items:
+            return ""
+        first, last = ", ".join(items[:-1]), items[-1]
+        said = str(self.joined(first, last)) if first else last
+        return said[:1].upper() + said[1:] if capital else said
+
+    def numeral(self, count: int, *, capital: bool = False) -> Markup:
+        """A number in words."""
+        said = str(self.words("numerals.cardinal", count=count)).strip()
+        return own(said[:1].upper() + said[1:] if capital else said)
+
+    def linked(self, finding: Finding) -> Markup:
+        """The finding's number, leading to its row."""
+        return link(finding_key(finding), self.number(finding))
+
+
+def short_source(source: str) -> str:
+    """The first authority a source names, without what stands in brackets.
+
+    >>> short_source("Boat Safety Scheme, BSS Standards 2002, 8.8 (flues: 500 mm); common practice")
+    'Boat Safety Scheme, BSS Standards 2002, 8.8'
+    """
+    bare = source
+    while _BRACKETS.search(bare):
+        bare = _BRACKETS.sub("", bare)
+    return bare.partition(";")[0].strip() or source
+
+
+def in_survey(draft: Draft, finding: Finding) -> bool:
+    """Whether this edition's survey part prints a check: all, or in the short form those of the yard."""
+    extent = draft.extent("survey").value
+    return extent == "whole" or (extent == "short" and is_for_yard(finding))
+
+
+def is_for_yard(finding: Finding) -> bool:
+    """Whether a yard, technician, electrician or licensed trade has to do with a check."""
+    return any(who not in {"owner", "surveyor"} for who in finding.limit.row.who)
+
+
+def is_for_crew(finding: Finding) -> bool:
+    """Whether the owner or crew has to do with a check."""
+    return "owner" in finding.limit.row.who
