@@ -5,7 +5,9 @@ Each figure is typed with the digits of the publication and holds to half of its
 
 import pytest
 
-from dossier.rendering.numbers import System, display
+from dossier.data.tables import rows
+from dossier.project.units import unit
+from dossier.rendering.numbers import Numbers, System, display
 
 FACTORS = {  # kind: SI value of one printed imperial unit
     "power": 2.930711e-1,  # British thermal unit(IT) per hour
@@ -43,3 +45,15 @@ def test_degrees_fahrenheit_are_counted_from_where_they_should(fahrenheit, kelvi
     assert float(display("temperature", System.IMPERIAL).figure(kelvin)) == pytest.approx(
         fahrenheit, abs=1e-9
     )
+
+
+@pytest.mark.parametrize("system", ["metric", "imperial"])
+def test_every_kind_is_printed_in_a_unit_of_its_own_dimension(system):
+    for row in rows("display_units"):
+        if row[system] and row["si"] != "1":
+            assert unit(row[system]).dimension == unit(row["si"]).dimension, row["kind"]
+
+
+def test_water_at_20_degrees_is_printed_as_one_millipascal_second():
+    """IAPWS 2008, viscosity of water at 20 °C: 1.0016 mPa·s."""
+    assert Numbers().said(1.0016e-3, "viscosity") == "1.00\u00a0mPa·s"
