@@ -72,6 +72,8 @@ class Draft:
 
     def needs(self, missing: NotAssessed) -> Text:
         """One line for a section without data: the inputs it needs."""
+        if not missing.needs:
+            return self.words("pages.not_assessed_because", why=missing.why or missing.question)
         keys = text(self.keys(missing.needs))
         if missing.why:
             return self.words("pages.needs_because", keys=keys, why=missing.why)
