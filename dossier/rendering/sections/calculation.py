@@ -4,10 +4,13 @@ from collections.abc import Iterator
 
 from dossier.rendering.blocks import Block, Heading
 from dossier.rendering.draft import Draft
-from dossier.rendering.sections import heat_loss
+from dossier.rendering.sections import conditions, coolant, heat_loss, volume, warm_up
+
+PARTS = (conditions, heat_loss, warm_up, coolant, volume)
 
 
 def section(draft: Draft) -> Iterator[Block]:
     """All sub-sections in the order of the document."""
     yield Heading(1, draft.words("calculation.title"), key="calculation", number="6")
-    yield from heat_loss.section(draft)
+    for part in PARTS:
+        yield from part.section(draft)
