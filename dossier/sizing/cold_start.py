@@ -23,7 +23,7 @@ from dossier.notation import (
 )
 from dossier.physics.network_elements import CircuitFault
 from dossier.physics.pump import speed_at_voltage
-from dossier.sizing.circuit import Circuit
+from dossier.sizing.circuit import Circuit, ThreeWay
 from dossier.sizing.coolant import Coolant
 from dossier.sizing.flows import FLOW, FlowPicture, flow_picture, network_inputs
 from dossier.sizing.hydraulics import Case, Hydraulics
@@ -126,15 +126,13 @@ def at_one_temperature(
     open to the way that is the hotter one in the design mode.
     """
     plain = {tag: float(factor) for tag, factor in kv.items()}
-    found = design.outcome.temperatures
     controls = []
     for control in design.setting.controls:
         three = next((valve for valve in circuit.three_ways if valve.tag == control.tag), None)
         if three is None:
             controls.append(control)
             continue
-        first, second = (found.inlet.get(way, 0.0) if found else 0.0 for way in three.ways)
-        plain.update(control.kv(1.0 if first >= second else 0.0))
+        plain.update(control.kv(1.0 if _hotter(circuit, design, three) == three.ways[0] else 0.0))
     return replace(
         design.setting,
         kv=plain,
@@ -149,6 +147,19 @@ def at_one_temperature(
         usual=temperature,
         controls=tuple(controls),
     )
+
+
+def _hotter(circuit: Circuit, design: Operation, three: ThreeWay) -> str:
+    """The hotter way of a three-way valve; where water passes one alone, the one without an emitter."""
+    found = design.outcome.temperatures
+    inlets = found.inlet if found else {}
+    if all(way in inlets for way in three.ways):
+        return max(three.ways, key=lambda way: inlets[way])
+    cools = {
+        way: any(p.tag in design.setting.emitters for p in circuit.in_branch(circuit.places[way].branch))
+        for way in three.ways
+    }
+    return min(three.ways, key=lambda way: cools[way])
 
 
 def _speeds(project: "Project", circuit: Circuit) -> tuple[dict[str, Real], Real | None]:

@@ -130,7 +130,9 @@ def _joint(
     warmth = start.warmth if start else None
     solution = start.solution if start else None
     at = _means(warmth, names, setting.usual)
-    balancing = Balancing(network, kv, setting.throttled, setting.shut) if setting.throttled else None
+    open_runs = network.open_runs(setting.shut, kv)
+    free = tuple(branch for branch in setting.throttled if open_runs[network.run_index[branch.run]])
+    balancing = Balancing(network, kv, free, setting.shut) if free else None
     flows = np.zeros(len(network.runs))
     moved, drift, close = float("inf"), float("inf"), ROUGH
     for rounds in range(1, ROUNDS + 1):

@@ -7,6 +7,7 @@ bracketing, in turn until none moves any more.
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Any, Protocol, TypeVar
 
 from dossier.notation import NotConverged
@@ -19,6 +20,9 @@ CLOSE = 1e-7
 
 NARROW = 1e-10
 """Width of a bracket that counts as a point."""
+
+BETWEEN = (0.5, 0.25, 0.75, 0.1, 0.9)
+"""Positions tried where both ends of its travel miss to the same side."""
 
 STEPS = 80
 TURNS = 40
@@ -135,16 +139,36 @@ class _Positions:
         before = self.at[control.tag]
         if abs(self.miss(control, before)) <= CLOSE:
             return 0.0
-        at_shut, at_open = self.miss(control, 0.0), self.miss(control, 1.0)
-        if at_shut * at_open > 0 or min(abs(at_shut), abs(at_open)) <= CLOSE:
-            self.miss(control, 0.0 if abs(at_shut) < abs(at_open) else 1.0)
+        found = self._ends(control)
+        if isinstance(found, float):
+            self.miss(control, found)
         else:
-            self._bracket(control, at_shut, at_open)
+            self._bracket(control, *found)
         return abs(self.at[control.tag] - before)
 
-    def _bracket(self, control: Control, at_low: float, at_high: float) -> None:
+    def _ends(self, control: Control) -> "float | tuple[tuple[float, float], tuple[float, float]]":
+        """Two positions, with their misses, between which the valve stays; or the end at which it stands.
+
+        Where both ends miss to the same side, positions between are tried: a burner that changes its regime
+        on the way may bend what the valve feels. Of several brackets that with the smallest misses is taken.
+        """
+        seen = [(0.0, self.miss(control, 0.0)), (1.0, self.miss(control, 1.0))]
+        for between in (None, *BETWEEN):
+            if between is not None:
+                seen.append((between, self.miss(control, between)))
+            seen.sort()
+            stays = [position for position, missed in seen if abs(missed) <= CLOSE]
+            if stays:
+                return stays[0]
+            between_them = [(one, other) for one, other in pairwise(seen) if one[1] * other[1] < 0]
+            if between_them:
+                return min(between_them, key=lambda pair: abs(pair[0][1]) + abs(pair[1][1]))
+        return min((0.0, 1.0), key=lambda end: abs(dict(seen)[end]))
+
+    def _bracket(self, control: Control, one: tuple[float, float], other: tuple[float, float]) -> None:
         """Regula falsi with the end that stays halved (Illinois); raises ``NotConverged``."""
-        low, high = 0.0, 1.0
+        (low, at_low), (high, at_high) = one, other
+        missed = at_high
         for _ in range(STEPS):
             here = low - at_low * (high - low) / (at_high - at_low)
             missed = self.miss(control, here)
