@@ -253,7 +253,7 @@ def _branch(circuit: Circuit, edges: Mapping[str, EdgeFlow], name: str, mode: st
         flow = total_flow(*(edges[place.tag].flow for place in inner))
     else:
         flow = edges[first.tag].flow
-    path = _path(circuit, branch.start, branch.end, name)
+    path = way_through(circuit, branch.start, branch.end, name)
     return BranchFlow(mode, name, flow, total_drop(*(edges[tag].drop for tag in path)))
 
 
@@ -265,7 +265,7 @@ def total_flow(
     return sum(flows)
 
 
-def _path(circuit: Circuit, start: int, end: int, branch: str) -> list[str]:
+def way_through(circuit: Circuit, start: int, end: int, branch: str) -> list[str]:
     """Tags from one end of a branch to the other, through the first of any nested branches."""
     here, tags = start, []
     while here != end:

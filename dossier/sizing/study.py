@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from dossier.notation import NotAssessed, Real
 from dossier.physics.zones import total_heat_flow
+from dossier.sizing.branches import Branches, branches
 from dossier.sizing.burner_day import burner_day
 from dossier.sizing.circuit import Circuit, circuit
 from dossier.sizing.cold_start import ColdStart, cold_start
@@ -117,6 +118,11 @@ class Study:
     def strengths(self) -> tuple[Strength, ...] | NotAssessed:
         """What each strength of the mix does; calculated when first asked for."""
         return strengths(self.project, self.coolant, self.ring)
+
+    @cached_property
+    def branches(self) -> Branches | NotAssessed:
+        """What each branch of the design mode gets and takes; calculated when first asked for."""
+        return branches(self.ring)
 
     @cached_property
     def loss_by_way(self) -> LossByWay | NotAssessed:
