@@ -142,15 +142,18 @@ class _Positions:
         found = self._ends(control)
         if isinstance(found, float):
             self.miss(control, found)
-        else:
-            self._bracket(control, *found)
+        elif not any(self._bracket(control, *bracket) for bracket in found):
+            raise NotConverged(
+                f"{control.tag} finds no steady position: near {self.at[control.tag]:.3g} of its travel it "
+                "jumps from one side to the other"
+            )
         return abs(self.at[control.tag] - before)
 
-    def _ends(self, control: Control) -> "float | tuple[tuple[float, float], tuple[float, float]]":
-        """Two positions, with their misses, between which the valve stays; or the end at which it stands.
+    def _ends(self, control: Control) -> "float | list[tuple[tuple[float, float], tuple[float, float]]]":
+        """Pairs of positions, with their misses, between which the valve may stay; or the end it stands at.
 
         Where both ends miss to the same side, positions between are tried: a burner that changes its regime
-        on the way may bend what the valve feels. Of several brackets that with the smallest misses is taken.
+        on the way may bend what the valve feels.
         """
         seen = [(0.0, self.miss(control, 0.0)), (1.0, self.miss(control, 1.0))]
         for between in (None, *BETWEEN):
@@ -162,18 +165,17 @@ class _Positions:
                 return stays[0]
             between_them = [(one, other) for one, other in pairwise(seen) if one[1] * other[1] < 0]
             if between_them:
-                return min(between_them, key=lambda pair: abs(pair[0][1]) + abs(pair[1][1]))
+                return sorted(between_them, key=lambda pair: abs(pair[0][1]) + abs(pair[1][1]))
         return min((0.0, 1.0), key=lambda end: abs(dict(seen)[end]))
 
-    def _bracket(self, control: Control, one: tuple[float, float], other: tuple[float, float]) -> None:
-        """Regula falsi with the end that stays halved (Illinois); raises ``NotConverged``."""
+    def _bracket(self, control: Control, one: tuple[float, float], other: tuple[float, float]) -> bool:
+        """Regula falsi with the end that stays halved (Illinois); False where the valve jumps instead."""
         (low, at_low), (high, at_high) = one, other
-        missed = at_high
         for _ in range(STEPS):
             here = low - at_low * (high - low) / (at_high - at_low)
             missed = self.miss(control, here)
             if abs(missed) <= CLOSE:
-                return
+                return True
             if missed * at_high < 0:
                 low, at_low = high, at_high
             else:
@@ -181,10 +183,7 @@ class _Positions:
             high, at_high = here, missed
             if abs(high - low) < NARROW:
                 break
-        raise NotConverged(
-            f"{control.tag} finds no steady position: near {high:.3g} of its travel it still misses by "
-            f"{missed:.3g}"
-        )
+        return False
 
 
 def positioned(controls: Sequence[Control], solve: "Solve[Answer]") -> tuple[Answer, Mapping[str, float]]:
