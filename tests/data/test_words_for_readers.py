@@ -8,7 +8,21 @@ from jinja2 import Environment, meta
 from dossier.data.shipped import shipped
 from dossier.rendering.words import Words
 
-SECTIONS = ("safety", "title", "limits", "maintenance", "sources", "workings", "project_file")
+SECTIONS = (
+    "safety",
+    "title",
+    "limits",
+    "maintenance",
+    "sources",
+    "workings",
+    "project_file",
+    "answers",
+    "dangers",
+    "findings",
+    "overview",
+    "survey",
+    "survey_exhaust",
+)
 WORDS = Words("en")
 
 

@@ -75,7 +75,7 @@ class FindingWords:
         name = str(limit.basis).replace(" ", "_")
         return self.words(f"answers.basis_{name}", source=short_source(limit.source))
 
-    def data(self, finding: Finding) -> tuple[Markup, int | None] | None:
+    def weakest_basis(self, finding: Finding) -> tuple[Markup, int | None] | None:
         """Basis of what was found, and its line in the file; None where there is none."""
         origin = origin_of(finding.found)
         line = self.draft.project.where(finding.key) if finding.key else None
@@ -96,9 +96,9 @@ class FindingWords:
         """Limit and data in one line; for what was not assessed, the missing inputs."""
         if finding.status is Status.NOT_ASSESSED:
             return self.words("answers.input_missing", keys=self.keys(finding, KEYS))
-        data = self.data(finding)
+        found = self.weakest_basis(finding)
         whose = self.whose(finding)
-        return whose if data is None else self.words("answers.rests_on", limit=whose, basis=data[0])
+        return whose if found is None else self.words("answers.rests_on", limit=whose, basis=found[0])
 
     def keys(self, finding: Finding, most: int | None = None) -> Text:
         """Keys that a finding waits for, each with its line, no more than ``most`` of them."""

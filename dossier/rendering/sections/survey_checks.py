@@ -87,12 +87,12 @@ def _spaced(*parts: Text) -> Markup:
 
 def _notes(finding: Finding, said: FindingWords) -> Iterator[Text]:
     """Limit in words and its source; data and remark, or what is missing; deviation; photographs."""
-    words, data = said.words, said.data(finding)
+    words, basis = said.words, said.weakest_basis(finding)
     rests_on: Text = ""
     if finding.status is Status.NOT_ASSESSED:
         rests_on = words("answers.waits_for", why=finding.why, keys=said.keys(finding, KEYS))
-    elif data is not None:
-        rests_on = words("answers.data_says", basis=data[0], line=str(data[1] or ""))
+    elif basis is not None:
+        rests_on = words("answers.data_says", basis=basis[0], line=str(basis[1] or ""))
     yield _spaced(_limit(finding, said), rests_on, _remark(finding, said))
     deviation = said.deviations.get(finding.check)
     if deviation is not None and finding.status is Status.ACCEPTED:

@@ -95,7 +95,7 @@ def ways(said: FindingWords) -> Iterator[Block]:
         ("upright_height", unit, NUMBER),
         ("heeled_height", unit, NUMBER),
         ("nearest_opening", unit, NUMBER),
-        ("passes", "", NUMBER),
+        ("passages_count", "", NUMBER),
         ("not_met", "", Align.TEXT),
         ("note", "", Align.TEXT),
     )
