@@ -127,7 +127,7 @@ def _joint(
 ) -> Outcome:
     """Joint answer of flow and temperature with every valve where ``kv`` has it."""
     network, names = hydraulics.network, hydraulics.network.elements.names
-    warmth = start.warmth if start else None
+    warmth = start.warmth if start and setting.is_heated else None
     solution = start.solution if start else None
     at = _means(warmth, names, setting.usual)
     open_runs = network.open_runs(setting.shut, kv)
