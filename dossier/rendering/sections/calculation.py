@@ -4,9 +4,18 @@ from collections.abc import Iterator
 
 from dossier.rendering.blocks import Block, Heading
 from dossier.rendering.draft import Draft
-from dossier.rendering.sections import conditions, coolant, heat_loss, volume, warm_up
+from dossier.rendering.sections import (
+    conditions,
+    coolant,
+    flow,
+    heat_loss,
+    modes,
+    temperatures,
+    volume,
+    warm_up,
+)
 
-PARTS = (conditions, heat_loss, warm_up, coolant, volume)
+PARTS = (conditions, heat_loss, warm_up, coolant, volume, flow, temperatures, modes)
 
 
 def section(draft: Draft) -> Iterator[Block]:

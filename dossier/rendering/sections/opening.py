@@ -8,6 +8,9 @@ from dossier.rendering.blocks import Block, Heading, Note, Side, SideNote
 from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.text import Markup, Text, link, own, status_mark, text
 
+FEW = 8
+"""Checks of a group that are named."""
+
 NAMED = 4
 """Assumed inputs that are named one by one; of more, these and how many there are besides."""
 
@@ -68,8 +71,12 @@ def _checks(draft: Draft, groups: Sequence[str]) -> Markup:
             if finding.check.partition(".")[0] == group and finding.status is not Status.NOT_APPLICABLE
         ]
         if names:
+            shown, more = names[:FEW], len(names) - FEW
+            listed = ", ".join(shown)
+            if more > 0:
+                listed = f"{listed}, {draft.words('opening.and_more', count=str(more))}"
             parts += [" " if parts else ""]
-            parts.append(draft.words("opening.feeds", group=draft.named(group), checks=", ".join(names)))
+            parts.append(draft.words("opening.feeds", group=draft.named(group), checks=listed))
     return text(*parts) if parts else draft.words("opening.feeds_nothing")
 
 
