@@ -178,7 +178,7 @@ class _Edges:
         kv: Mapping[str, Real],
         given: tuple[Given, ...],
     ) -> None:
-        self.hydraulics, self.mode, self.kv = hydraulics, mode, kv
+        self.hydraulics, self.mode, self.kv, self.given = hydraulics, mode, kv, given
         solution = outcome.solution
         self.index = hydraulics.network.element_index
         self.density, self.viscosity = outcome.density.tolist(), outcome.viscosity.tolist()
@@ -197,7 +197,7 @@ class _Edges:
         mass = self.masses[self.hydraulics.run_of[place.tag]]
         index = self.index.get(place.tag)
         if index is None:
-            return self._made(place, volume_flow(mass, self.usual), self._without(0.0, FREE))
+            return self._made(place, volume_flow(mass, self.usual), Traced(0.0, Working(FREE, (), 0.0)))
         density = self.density[index]
         flow = told(volume_flow, self.flow[index], mass, density)
         if place.pipe is not None or place.kind == "floor_loop":
@@ -211,14 +211,11 @@ class _Edges:
             return self._made(place, flow, self._rated(place, flow, index))
         if float(factor) > 0 and abs(flow) > STILL:
             return self._made(place, flow, told(valve_drop, self.drop[index], flow, factor, density), factor)
-        return self._made(place, flow, self._without(self.drop[index], SHUT), factor)
+        before = Traced(self.drop[index], Working(SHUT, self.given, self.drop[index]))
+        return self._made(place, flow, before, factor)
 
     def _made(self, place: Place, flow: Real, drop: Real, kv: Real | None = None) -> EdgeFlow:
         return EdgeFlow(self.mode, place.tag, place.kind, place.branch, flow, drop, kv=kv)
-
-    @staticmethod
-    def _without(drop: float, statement: Statement) -> Traced:
-        return Traced(drop, Working(statement, (), drop))
 
     def _rated(self, place: Place, flow: Real, index: int) -> Real:
         unit: Any = place.unit
@@ -239,7 +236,7 @@ class _Edges:
             drops.append(pipe_drop(factor, measure.length, bore, density, speed))
             if float(measure.loss):
                 drops.append(fitting_drop(measure.loss, density, speed))
-        drop = total_drop(*drops) if drops else self._without(0.0, NOTHING_FLOWS)
+        drop = total_drop(*drops) if drops else Traced(0.0, Working(NOTHING_FLOWS, (), 0.0))
         return EdgeFlow(self.mode, place.tag, place.kind, place.branch, flow, drop, speed, reynolds)
 
 

@@ -15,7 +15,8 @@ QUESTION = "How does the pressure run along the index circuit?"
 class ProfilePoint:
     """One part of the index circuit: where it begins along the way, and the pressure before and after it.
 
-    Pressures are counted from the pump's inlet, heights left out: what pump and drops make.
+    Pressures are counted from the pump's inlet, heights left out: what pump and drops make. Once round, what
+    the lift of the warm water adds is left over.
     """
 
     tag: str
@@ -54,7 +55,7 @@ def index_profile(ring: RingStudy | NotAssessed) -> tuple[ProfilePoint, ...] | N
 def index_circuit(circuit: Circuit, pump: Place, branch: str) -> tuple[Place, ...]:
     """Parts from a pump once round, through a branch where one is named; none where no way leads there."""
     if not branch:
-        return _way(circuit, pump, pump)
+        return _way(circuit, pump, pump)[:-1]
     through = circuit.in_branch(branch)
     first = min(through, key=lambda place: len(_way(circuit, pump, place)) or len(circuit.places))
     back = _way(circuit, first, pump)

@@ -135,12 +135,19 @@ def open_paths(  # noqa: PLR0913, PLR0917 - a mode, its liquid, and what the ans
     else:
         least, least_at, burner, why = _least(hydraulics, running, open_runs, {**kv, **factors}, liquid)
     names = _named(valves, states)
+    rests = [(g.quantity, g.value) for g in given if g.quantity is not None]
     return OpenPaths(
         state.name,
         valves,
         len(states),
         len(valves) <= ALL,
-        solved(float(fewest[worst]), PATHS, "runs left open from burner outlet to burner inlet", ARITHMETIC),
+        solved(
+            float(fewest[worst]),
+            PATHS,
+            "runs left open from burner outlet to burner inlet",
+            ARITHMETIC,
+            rests,
+        ),
         names(worst),
         burner,
         None
@@ -150,7 +157,7 @@ def open_paths(  # noqa: PLR0913, PLR0917 - a mode, its liquid, and what the ans
             FLOW,
             f"least of {len(states)} states of the valves that work by themselves",
             TODINI_PILATI,
-            [(g.quantity, g.value) for g in given if g.quantity is not None],
+            rests,
         ),
         names(least_at),
         why,

@@ -121,16 +121,18 @@ class _Search:
         share = min(float(flow[self.network.run_index[name]]) / mass for name, mass in self.wanted.items())
         here = 1 / max(share, 1 / sqrt(FARTHEST)) ** 2
         at_here = self.least(here)
-        other = here * (0.8 if at_here > 0 else 1.25)
-        at_other = self.least(other)
+        other, at_other = 0.0, 0.0
         low, high = 0.0, float("inf")
         for _ in range(STEPS):
             if abs(at_here) <= CLOSE:
                 return self.solution
             low, high = (low, min(high, here)) if at_here > 0 else (max(low, here), high)
-            step = at_here * (here - other) / (at_here - at_other) if at_here != at_other else 0.0
-            better = here - step
-            if not low < better < high or not step:
+            if other:
+                slope = (at_here - at_other) / (here - other)
+                better = here - at_here / slope if slope > 0 else -1.0
+            else:
+                better = here * (0.8 if at_here > 0 else 1.25)
+            if not low < better < high:
                 better = 2 * here if high == float("inf") else (low + high) / 2
             if better > FARTHEST:
                 break

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import numpy as np
 
@@ -13,6 +13,7 @@ from dossier.notation import (
     NotConverged,
     OutOfRange,
     ProjectFaults,
+    Quantity,
     Real,
     q,
     solved,
@@ -192,8 +193,12 @@ class _Solving:
         return design.outcome if design else None
 
     def _traced(self, kv: Mapping[str, float], text: str) -> dict[str, Real]:
-        given = [(g.quantity, g.value) for g in network_inputs(self.hydraulics, {}) if g.quantity is not None]
+        given = self._rests()
         return {tag: solved(factor, PRESET, text, HEAT_BALANCE, given) for tag, factor in kv.items()}
+
+    def _rests(self) -> list[tuple[Quantity, Any]]:
+        """What all flows rest on, with every valve fully open."""
+        return [(g.quantity, g.value) for g in network_inputs(self.hydraulics, {}) if g.quantity is not None]
 
     def _operation(self, state: ModeState, outcome: Outcome, presets: Mapping[str, Real]) -> Operation:
         kv = valve_settings(self.circuit, state, presets)
@@ -279,6 +284,6 @@ class _Solving:
             self.emitters,
             self.lacking,
             paths,
-            solved(max(flows), RESIDUAL, text, HEAT_BALANCE) if flows else None,
-            solved(max(heats), RESIDUAL, text, HEAT_BALANCE) if heats else None,
+            solved(max(flows), RESIDUAL, text, HEAT_BALANCE, self._rests()) if flows else None,
+            solved(max(heats), RESIDUAL, text, HEAT_BALANCE, self._rests()) if heats else None,
         )
