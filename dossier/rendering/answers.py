@@ -160,8 +160,17 @@ def triple(numbers: Numbers, row: CatalogueRow, answer: Answer, *, both: bool = 
 
 def _both(numbers: Numbers, bound: float, kind: str, limits: Limits) -> str:
     """The limit with the other system in brackets, whatever was held against it."""
-    well = bound + (1.0 if limits is Limits.MINIMUM else -1.0) * max(1.0, abs(bound))
-    return numbers.judged(well, bound, kind, limits, both=True).limit
+    return numbers.judged(_well(bound, limits), bound, kind, limits, both=True).limit
+
+
+def _strict(numbers: Numbers, bound: float, kind: str, limits: Limits) -> str:
+    """The limit with its sign, rounded so that it allows no more than it says."""
+    return numbers.judged(_well(bound, limits), bound, kind, limits).limit
+
+
+def _well(bound: float, limits: Limits) -> float:
+    """A value well on the good side of a bound."""
+    return bound + (1.0 if limits is Limits.MINIMUM else -1.0) * max(1.0, abs(bound))
 
 
 def _alone(
@@ -195,13 +204,17 @@ def limit_of_row(numbers: Numbers, finding: Finding) -> str:
 
 def limit_in_words(numbers: Numbers, row: CatalogueRow) -> str:
     """The catalogue's limit as a phrase, its figures in the reader's units."""
+    side_of_row = Limits.MAXIMUM if row.kind is CheckKind.MAXIMUM else Limits.MINIMUM
 
     def written(number: float, unit: str, shown: str) -> str:
-        if shown != "offset":
+        if shown == "offset":
+            kind = "temperature_difference" if unit == "K" else kind_of_answer(row, unit, number)
+            sign = "plus" if number >= 0 else "less"
+            return f"{sign} {numbers.said(abs(number), kind) if kind else f'{abs(number):.3g} {unit}'}"
+        kind = kind_of_answer(row, unit, number)
+        if kind is None:
             return said(numbers, row, number, unit)
-        kind = {"K": "temperature_difference"}.get(unit) or kind_of_answer(row, unit, number)
-        sign = "plus" if number >= 0 else "less"
-        return f"{sign} {numbers.said(abs(number), kind) if kind else f'{abs(number):.3g} {unit}'}"
+        return _strict(numbers, number, kind, side_of_row).partition(SPACE)[2]
 
     return row.limit_in_words(written)
 

@@ -9,6 +9,7 @@ from dossier.rendering.draft import Draft
 from dossier.rendering.numbers import Limits
 from dossier.rendering.sections.finding_words import FindingWords
 from dossier.rendering.sections.findings_facts import Facts
+from dossier.rendering.sections.survey_outlet import rounded_down
 from dossier.rendering.text import Markup, Text, italic, text
 
 TITLES, NUMBERS = 4, 12
@@ -202,7 +203,9 @@ def _rows(draft: Draft, facts: Facts, said: FindingWords) -> Iterator[tuple[Text
     yield words("findings.key_run"), figure("store.running_time", "time_minutes")
     yield words("findings.key_fuel"), figure("fuel.per_day", "volume")
     yield words("findings.key_charge"), figure("electrics.per_day", "charge")
-    yield words("findings.key_outlet"), figure("exhaust.angle_under_water", "angle_fine")
+    under = results.get("exhaust.angle_under_water")
+    angle = unknown if under is None else rounded_down(draft, under.value, "angle_fine")
+    yield words("findings.key_outlet"), angle
     tests = draft.project.commissioning
     inside = tests.co.highest_inside if tests and tests.co else None
     co = unknown if inside is None else draft.said(inside, "parts_per_million")

@@ -71,4 +71,4 @@ def _group(group: CheckGroup, place: int, findings: Sequence[Finding], said: Fin
         yield group_answer(findings, said)
     if group.group == "safety":
         yield from alarms(said.draft)
-    yield from group_checks(findings, said, shown)
+    yield from group_checks(findings, said, shown, short=said.draft.extent("survey") is Extent.SHORT)

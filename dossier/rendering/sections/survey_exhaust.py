@@ -19,8 +19,9 @@ from dossier.rendering.blocks import (
 )
 from dossier.rendering.draft import Draft
 from dossier.rendering.numbers import MINUS
+from dossier.rendering.sections.exhaust_figures import elevation, plan
 from dossier.rendering.sections.finding_words import FindingWords
-from dossier.rendering.sections.survey_outlet import heights_and_openings, rounded_down
+from dossier.rendering.sections.survey_outlet import beside, rounded_down
 from dossier.rendering.sections.survey_ways import passages, ways
 from dossier.rendering.text import Text, italic, own, text
 from dossier.sizing.exhaust import ExhaustStudy
@@ -45,7 +46,10 @@ def exhaust_pages(said: FindingWords) -> Iterator[Block]:
         return
     yield _answer(draft, study)
     yield from _legs(draft, study)
-    yield from heights_and_openings(draft, study)
+    drawn = elevation(draft, study)
+    if drawn is not None:
+        yield drawn
+    yield from beside(draft, study, plan(draft, study))
     yield from passages(said, study)
     yield from ways(said)
 
@@ -75,7 +79,8 @@ def _answer(draft: Draft, study: ExhaustStudy) -> Answer:
         rest.append(draft.words(f"survey_exhaust.{name}_rest"))
     nearest = study.nearest
     if nearest is not None and nearest.distance is not None:
-        distance = rounded_down(draft, nearest.distance, "length")
+        kind = CHECK if float(nearest.distance) < 1 else "length"
+        distance = rounded_down(draft, nearest.distance, kind)
         rest.append(draft.words("survey_exhaust.nearest", name=nearest.name, distance=distance))
     joined = text(*(piece for n, part in enumerate(rest) for piece in ((own(" "), part) if n else (part,))))
     return Answer(draft.words(f"survey_exhaust.{name}", **given), joined)

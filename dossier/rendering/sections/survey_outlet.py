@@ -5,11 +5,12 @@ from collections.abc import Iterator
 from dossier.checking.finding import Finding, Item
 from dossier.notation import NotAssessed, Real
 from dossier.rendering.answers import triple
-from dossier.rendering.blocks import Align, Block, Column, Note, Pair, Table
+from dossier.rendering.blocks import Align, Block, Column, Figure, Note, Pair, Table
 from dossier.rendering.draft import Draft
+from dossier.rendering.layout.measures import MM
 from dossier.rendering.numbers import NOT_APPLICABLE, SPACE, Limits
 from dossier.rendering.text import Text
-from dossier.sizing.exhaust import ExhaustStudy
+from dossier.sizing.exhaust import ExhaustStudy, OutletDistance
 from dossier.sizing.exhaust_route import LoopHeights
 
 NUMBER = Align.NUMBER
@@ -40,18 +41,40 @@ def _of_check(draft: Draft, name: str) -> Finding | None:
     return next((f for f in draft.assessment.findings if f.check == name), None)
 
 
-def heights_and_openings(draft: Draft, study: ExhaustStudy) -> Iterator[Block]:
-    """Two small tables side by side, or one where the other has nothing to show."""
-    heights, openings = _heights(draft, study), _openings(draft, study)
-    silent = [] if study.distances else [Note(draft.words("survey_exhaust.openings_none"))]
-    if heights is not None and openings is not None:
-        yield Pair([heights], [openings], left_width=HEIGHTS_WIDTH)
+def without_unit(draft: Draft, value: Real) -> str:
+    """A height rounded down, its unit standing elsewhere."""
+    return rounded_down(draft, value, CHECK).removesuffix(f"{SPACE}{draft.numbers.unit(CHECK)}")
+
+
+def height_of(draft: Draft, study: ExhaustStudy, degrees: str | None) -> tuple[str, str]:
+    """Height of the outlet and its limit as the table prints them: upright, or at an angle of heel."""
+    check = OUTLET_HEIGHT if degrees is None else OUTLET_HEELED
+    finding, place = _of_check(draft, check), 0
+    if degrees is not None and not isinstance(study.outlet, NotAssessed):
+        place = [attitude.degrees for attitude in study.outlet.heeled].index(degrees)
+    parts = parts_of(finding)
+    if finding is None or place >= len(parts):
+        return NOT_APPLICABLE, ""
+    found, limit, _ = _bare(draft, finding, parts[place])
+    return found, limit
+
+
+def beside(draft: Draft, study: ExhaustStudy, figure: Figure | None) -> Iterator[Block]:
+    """Heights and distances in two small tables, beside the figure where there is one."""
+    heights, openings = heights_table(draft, study), openings_table(draft, study)
+    tables = [table for table in (heights, openings) if table is not None]
+    if figure is not None and tables:
+        yield Pair([figure], tables, left_width=figure.drawing.width / MM)
+    elif len(tables) > 1:
+        yield Pair(tables[:1], tables[1:], left_width=HEIGHTS_WIDTH)
     else:
-        yield from (table for table in (heights, openings) if table is not None)
-    yield from silent
+        yield from tables
+    if not study.distances:
+        yield Note(draft.words("survey_exhaust.openings_none"))
 
 
-def _heights(draft: Draft, study: ExhaustStudy) -> Table | None:
+def heights_table(draft: Draft, study: ExhaustStudy) -> Table | None:
+    """Outlet and loop over the sea, upright, heeled and trimmed; None where they are not known."""
     if isinstance(study.outlet, NotAssessed):
         return None
     words, loop = draft.words, study.loop
@@ -67,7 +90,7 @@ def _heights(draft: Draft, study: ExhaustStudy) -> Table | None:
     rows += [
         [
             words("survey_exhaust.trimmed", angle=draft.said(trim.angle, "angle")),
-            rounded_down(draft, trim.height, CHECK).rpartition(SPACE)[0],
+            without_unit(draft, trim.height),
             NOT_APPLICABLE,
             NOT_APPLICABLE,
             NOT_APPLICABLE,
@@ -100,7 +123,8 @@ def _height(draft: Draft, label: Text, finding: Finding | None, item: Item, top:
     if finding is None:
         return []
     found, limit, margin = _bare(draft, finding, item)
-    return [label, found, limit, margin, draft.cell(top, CHECK)]
+    loop = NOT_APPLICABLE if top is None else without_unit(draft, top)
+    return [label, found, limit, margin, loop]
 
 
 def _bare(draft: Draft, finding: Finding, item: Item) -> tuple[str, str, str]:
@@ -109,32 +133,43 @@ def _bare(draft: Draft, finding: Finding, item: Item) -> tuple[str, str, str]:
     return tuple(each.removesuffix(unit) for each in (shown.found, shown.limit, shown.margin))  # type: ignore[return-value]  # three
 
 
-def _openings(draft: Draft, study: ExhaustStudy) -> Table | None:
-    """Distances to everything that is listed, the nearest first."""
-    words, kinds = draft.words, {each.name: each.kind for each in study.distances}
-    found: list[tuple[float, list[Text]]] = []
+Near = tuple[OutletDistance, str, str, str]
+"""What lies near the outlet, with found, limit and margin without their unit."""
+
+
+def distances(draft: Draft, study: ExhaustStudy) -> list[Near]:
+    """Everything that is listed with a distance, the nearest first."""
+    known = {each.name: each for each in study.distances if each.distance is not None}
+    found: dict[str, Near] = {}
     for check in TO_OPENINGS:
         finding = _of_check(draft, check)
         for item in parts_of(finding):
-            if finding is None or item.found is None or isinstance(item.found, str):
-                continue
-            kind = kinds.get(item.what) or ""
-            row: list[Text] = [item.what, kind, *_bare(draft, finding, item)]
-            if all(row[:2] != other[:2] for _, other in found):
-                found.append((float(item.found), row))
-    if not found:
+            if finding is not None and item.what in known and item.what not in found:
+                found[item.what] = (known[item.what], *_bare(draft, finding, item))
+    return sorted(found.values(), key=lambda near: float(near[0].distance or 0.0))
+
+
+def openings_table(draft: Draft, study: ExhaustStudy) -> Table | None:
+    """Distances to everything that is listed; None where nothing is."""
+    words, unit = draft.words, draft.numbers.unit(CHECK)
+    listed = distances(draft, study)
+    if not listed:
         return None
-    unit = draft.numbers.unit(CHECK)
     return Table(
         [
             Column(words("survey_exhaust.opening")),
-            Column(words("survey_exhaust.kind")),
             Column(words("survey_exhaust.distance"), unit, NUMBER),
             Column(words("survey_exhaust.limit"), unit, NUMBER),
             Column(words("survey_exhaust.margin"), unit, NUMBER, strong=True),
         ],
-        [row for _, row in sorted(found, key=lambda pair: pair[0])],
+        [[_named(near), found, limit, margin] for near, found, limit, margin in listed],
         words("survey_exhaust.openings"),
         key="table_openings",
         notes=words("survey_exhaust.openings_notes"),
     )
+
+
+def _named(near: OutletDistance) -> str:
+    """Name of an opening, with its kind where the name does not say it."""
+    kind = near.kind or ""
+    return near.name if not kind or kind.casefold() in near.name.casefold() else f"{near.name} ({kind})"
