@@ -7,7 +7,7 @@ from math import cos, hypot, radians, sin
 from dossier.rendering.drawings.lettering import ITALIC, REGULAR, SMALL, ascent, descent, leading, text_width
 from dossier.rendering.drawings.pens import HAIR
 from dossier.rendering.drawings.plane import Box, Point
-from dossier.rendering.drawings.record import Piece, chords, crosses
+from dossier.rendering.drawings.record import Patterned, Piece, chords, crosses, cuts
 from dossier.rendering.drawings.shapes import BLACK, Circle, Group, Line, Shape, Text
 
 AIR = 0.5  # kept round every label
@@ -20,7 +20,7 @@ BEARINGS = (0, 90, 180, 270, 45, 135, 315, 225, 20, 160, 340, 200, 65, 115, 245,
 
 @dataclass(frozen=True, slots=True)
 class Callout:
-    """Lettering that belongs to a point; it may stand off on a leader only where that is allowed."""
+    """Lettering that belongs to a point or any of several: ``near`` beside it, else off on a ``leader``."""
 
     at: Point
     lines: tuple[str, ...]
@@ -29,6 +29,7 @@ class Callout:
     clear: float = 0.0
     leader: bool = True
     near: bool = True
+    also: tuple[Point, ...] = ()
     bearings: tuple[int, ...] = BEARINGS
 
     @property
@@ -49,7 +50,7 @@ class Board:
     def add(self, shapes: Iterable[Shape]) -> None:
         """Take shapes as standing."""
         for shape in shapes:
-            if isinstance(shape, Group):
+            if isinstance(shape, Group | Patterned):
                 self.boxes.append(shape.box)
                 continue
             for part in shape.parts():
@@ -64,7 +65,7 @@ class Board:
         grown = box.grown(AIR)
         if not self.frame.holds(box) or any(grown.meets(other) for other in self.boxes):
             return False
-        return not any(crosses(p.start, p.end, grown.grown(p.width / 2)) for p in self.pieces)
+        return not any(cuts(piece, grown) for piece in self.pieces)
 
     def lets_pass(self, start: Point, end: Point) -> bool:
         """Whether a leader may run from point to point: through no lettering and no sign."""
@@ -109,25 +110,27 @@ def _set(callout: Callout, board: Board) -> Iterator[list[Shape]]:
     if not callout.leader:
         return
     for bearing, box in _free(callout, board, FAR):
-        start = callout.at
         end = _edge(box, bearing)
+        start = _off(callout.at, end, callout.clear)
         if board.lets_pass(start, end):
-            yield [Circle(*start, 0.45, None, BLACK), Line(start, end, HAIR), *_lettered(callout, box)]
+            tip: list[Shape] = [] if callout.clear else [Circle(*start, 0.45, None, BLACK)]
+            yield [*tip, Line(start, end, HAIR), *_lettered(callout, box)]
 
 
 def _free(callout: Callout, board: Board, distances: tuple[float, ...]) -> Iterator[tuple[int, Box]]:
     for distance in distances:
-        for bearing in callout.bearings:
-            box = _box(callout, bearing, callout.clear + distance)
-            if board.is_free(box):
-                yield bearing, box
+        for at in (callout.at, *(callout.also if distances is NEAR else ())):
+            for bearing in callout.bearings:
+                box = _box(callout, at, bearing, callout.clear + distance)
+                if board.is_free(box):
+                    yield bearing, box
 
 
-def _box(callout: Callout, bearing: int, distance: float) -> Box:
+def _box(callout: Callout, at: Point, bearing: int, distance: float) -> Box:
     """The box whose nearest edge or corner lies so far off in that direction."""
     width, height = callout.measure
     c, s = cos(radians(bearing)), sin(radians(bearing))
-    x, y = callout.at[0] + distance * c, callout.at[1] + distance * s
+    x, y = at[0] + distance * c, at[1] + distance * s
     left = x - width * (0.5 - 0.5 * _sign(c))
     bottom = y - height * (0.5 - 0.5 * _sign(s))
     return Box(left, bottom, left + width, bottom + height)
@@ -136,6 +139,13 @@ def _box(callout: Callout, bearing: int, distance: float) -> Box:
 def _sign(number: float) -> float:
     """-1, 0 or 1; a little off the axis counts as on it."""
     return 0.0 if abs(number) < SLIGHT else (1.0 if number > 0 else -1.0)
+
+
+def _off(start: Point, end: Point, clear: float) -> Point:
+    """Where a leader begins: at the edge of the mark it belongs to."""
+    length = hypot(end[0] - start[0], end[1] - start[1])
+    part = min(clear / length, 1.0) if length else 0.0
+    return start[0] + part * (end[0] - start[0]), start[1] + part * (end[1] - start[1])
 
 
 def _edge(box: Box, bearing: int) -> Point:
@@ -154,8 +164,3 @@ def _lettered(callout: Callout, box: Box) -> list[Shape]:
         Text(x, first - n * leading(callout.size), line, callout.size, callout.weight, "middle")
         for n, line in enumerate(callout.lines)
     ]
-
-
-def length(a: Point, b: Point) -> float:
-    """Distance on paper."""
-    return hypot(b[0] - a[0], b[1] - a[1])

@@ -102,7 +102,7 @@ class Level:
     @property
     def is_wide(self) -> bool:
         """Whether the figure fits between its ticks."""
-        return self.right - self.left >= text_width(self.found, SMALL, SEMIBOLD) + 1.6
+        return self.right - self.left >= text_width(self.found, SMALL, SEMIBOLD) + 2.0
 
     def shapes(self) -> list[Shape]:
         """Line, ticks and, where it fits, the figure."""

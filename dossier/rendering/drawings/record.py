@@ -5,6 +5,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Protocol, runtime_checkable
 
 from dossier.rendering.drawings.plane import Box, Point
 from dossier.rendering.drawings.shapes import Drawing, Group, Path, Shape, Text
@@ -23,22 +24,22 @@ class Placed:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """A straight piece of a line that stands outside every sign; ``hatch`` marks the lines of a pattern."""
+    """A straight piece of a line that stands outside every sign."""
 
     start: Point
     end: Point
     width: float
-    hatch: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Recording:
-    """Labels, signs and line pieces of a drawing, with its size in millimetres."""
+    """Labels, signs, line pieces and patterned areas of a drawing, with its size in millimetres."""
 
     size: tuple[float, float]
     labels: tuple[Placed, ...]
     signs: tuple[Placed, ...]
     pieces: tuple[Piece, ...]
+    patterns: tuple[Box, ...] = ()
 
     def label(self, text: str) -> Placed:
         """The first label with this text."""
@@ -54,27 +55,51 @@ class Recording:
         return tuple(label.name for label in self.labels)
 
 
+@runtime_checkable
+class Patterned(Protocol):
+    """A hatched area: where it is, whether lettering on it needs a ground, and its frame."""
+
+    box: Box
+
+    @property
+    def is_dense(self) -> bool:
+        """Whether there is a pattern in it at all."""
+        ...
+
+    @property
+    def outline(self) -> Shape:
+        """What bounds it."""
+        ...
+
+    def parts(self) -> Iterator[Path | Text]:
+        """As every shape."""
+        ...
+
+
 def record(drawing: Drawing) -> Recording:
     """Labels, signs and lines of a drawing."""
     labels: list[Placed] = []
     signs: list[Placed] = []
     pieces: list[Piece] = []
+    patterns: list[Box] = []
     for shape in drawing.shapes:
         if isinstance(shape, Group):
             signs.append(Placed(shape.name, shape.box))
+        elif isinstance(shape, Patterned):
+            patterns += [shape.box] if shape.is_dense else []
+            _take(shape.outline, labels, pieces)
         else:
             _take(shape, labels, pieces)
-    return Recording(drawing.size, tuple(labels), tuple(signs), tuple(pieces))
+    return Recording(drawing.size, tuple(labels), tuple(signs), tuple(pieces), tuple(patterns))
 
 
 def _take(shape: Shape, labels: list[Placed], pieces: list[Piece]) -> None:
-    hatch = bool(getattr(shape, "is_pattern", False))
     for part in shape.parts():
         if isinstance(part, Text):
             labels.append(Placed(part.text, part.box, part.ground))
         else:
             width = part.pen.width if part.pen else 0.0
-            pieces += [Piece(a, b, width, hatch) for a, b in chords(part)]
+            pieces += [Piece(a, b, width) for a, b in chords(part)]
 
 
 def chords(path: Path) -> Iterator[tuple[Point, Point]]:
@@ -123,6 +148,17 @@ def crosses(start: Point, end: Point, box: Box) -> bool:
     return True
 
 
+def cuts(piece: Piece, box: Box) -> bool:
+    """Whether a piece of line with its width runs through a box."""
+    half = piece.width / 2
+    (x0, y0), (x1, y1) = piece.start, piece.end
+    if (max(x1, x0)) + half <= box.left or (min(x1, x0)) - half >= box.right:
+        return False
+    if (max(y1, y0)) + half <= box.bottom or (min(y1, y0)) - half >= box.top:
+        return False
+    return crosses(piece.start, piece.end, box.grown(half))
+
+
 def misfits(drawing: Drawing, frame: Box | None = None) -> tuple[str, ...]:
     """Everything that stands on something else or outside the frame, in words; empty if all is well.
 
@@ -149,12 +185,10 @@ def _boxes_that_meet(seen: Recording) -> Iterator[str]:
 
 def _lines_through(seen: Recording) -> Iterator[str]:
     for label in seen.labels:
-        for piece in seen.pieces:
-            if label.ground and piece.hatch:
-                continue
-            if crosses(piece.start, piece.end, label.box.grown(piece.width / 2 - TOUCH)):
-                yield f"a line runs through label {label.name!r}"
-                break
+        if any(cuts(piece, label.box.grown(-TOUCH)) for piece in seen.pieces):
+            yield f"a line runs through label {label.name!r}"
+        if not label.ground and any(label.box.grown(-TOUCH).meets(box) for box in seen.patterns):
+            yield f"label {label.name!r} stands on hatching"
 
 
 def _outside(seen: Recording, frame: Box) -> Iterator[str]:
