@@ -3,23 +3,52 @@
 from collections.abc import Iterator
 
 from dossier.rendering.blocks import Block, Heading
-from dossier.rendering.draft import Draft
+from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.sections import (
     conditions,
     coolant,
+    electrics,
+    expansion,
     flow,
+    fuel,
     heat_loss,
+    masses,
     modes,
+    moisture,
+    recovery,
+    store,
+    tap_water,
     temperatures,
     volume,
     warm_up,
 )
 
-PARTS = (conditions, heat_loss, warm_up, coolant, volume, flow, temperatures, modes)
+PARTS = (
+    conditions,
+    heat_loss,
+    warm_up,
+    coolant,
+    volume,
+    flow,
+    temperatures,
+    modes,
+    store,
+    tap_water,
+    recovery,
+    expansion,
+    fuel,
+    electrics,
+    moisture,
+    masses,
+)
+"""Sub-sections in the order of the document."""
 
 
 def section(draft: Draft) -> Iterator[Block]:
-    """All sub-sections in the order of the document."""
+    """All sub-sections; the short form has branches and settings alone."""
     yield Heading(1, draft.words("calculation.title"), key="calculation", number="6")
+    if draft.extent("calculation") is Extent.SHORT:
+        yield from flow.short(draft)
+        return
     for part in PARTS:
         yield from part.section(draft)
