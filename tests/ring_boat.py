@@ -23,6 +23,7 @@ from dossier.sizing.expansion import expansion
 from dossier.sizing.expansion_ways import expansion_ways
 from dossier.sizing.header_margins import header_margins
 from dossier.sizing.heat_loss import heat_loss
+from dossier.sizing.heat_recovery import recovery_study
 from dossier.sizing.held import held_rooms
 from dossier.sizing.pressures import pressures
 from dossier.sizing.ring import ring_study
@@ -236,6 +237,7 @@ def study_of_project(project):
         route_points=route_points(graph),
         header_margins=header_margins(project),
         held=held_rooms(loss, ring),
+        recovery=recovery_study(project, ring, mix, loss),
         cold_start=cold_start(project, mix, ring),
     )
 

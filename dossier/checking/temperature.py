@@ -56,7 +56,24 @@ def supply_max(study: "Study", limit: Limit) -> Finding:
         (f"{tag}, {mode}", judge(limit, supply, key=key or f"components.{tag}.setpoint"))
         for (tag, mode), supply in hottest.items()
     ]
+    each += _recovered(study, limit, key)
     return together(limit, each) if each else not_assessed(limit, ["components.burner.output"], NO_SOURCE)
+
+
+def _recovered(study: "Study", limit: Limit, key: str) -> list[tuple[str, Finding]]:
+    """Ring of each recovering mode with all zones shut, where an engine warms it on."""
+    if isinstance(study.recovery, NotAssessed):
+        return []
+    found = []
+    for name, mode in study.recovery.modes.items():
+        for unit in mode.units:
+            engine = f"components.{unit.serves}.jacket_highest"
+            what = f"{unit.tag}, {name}, zones shut"
+            if unit.highest is None:
+                found.append((what, not_assessed(limit, [engine])))
+            else:
+                found.append((what, judge(limit, unit.highest, key=key or engine)))
+    return found
 
 
 def _ratings(ring: "RingStudy") -> list[tuple[float, str]]:

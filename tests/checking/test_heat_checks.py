@@ -225,6 +225,39 @@ def test_supply_against_the_lowest_of_all_ratings():
     assert temperature("supply_max", {"components.B1.output": None}) is OPEN
 
 
+def test_ring_warmed_by_an_engine_with_all_zones_shut_counts_for_the_supply():
+    """A jacket that may get 91 °C warms the ring beyond its 90 °C; one of 89 °C does not."""
+    engine = {
+        "components.G1": {
+            "kind": "generator",
+            "jacket_heat": "9 kW",
+            "thermostat": "70 degC",
+            "jacket_highest": "89 degC",
+            "own_cooler": "true",
+        },
+        "components.X2": {
+            "kind": "recovery_exchanger",
+            "serves": "G1",
+            "output": "9 kW",
+            "at": {
+                "engine_in": "82 degC",
+                "engine_flow": "18 l/min",
+                "ring_in": "60 degC",
+                "ring_flow": "18 l/min",
+            },
+            "pressure_drop": "5 kPa at 18 l/min",
+        },
+        "circuit.ring": [{"unit": "X2"}, *boat.changed({})["circuit"]["ring"]],
+        "modes.generator": {"stopped": ["B1"], "recovering": ["X2"]},
+    }
+    assert temperature("supply_max", engine) is MET
+    hot = {**engine, "components.G1.jacket_highest": "92 degC"}
+    assert temperature("supply_max", hot) is NOT_MET
+    found = boat.finding("temperature.supply_max", hot)
+    assert found.place == "X2, generator, zones shut"
+    assert temperature("supply_max", {**engine, "components.G1.jacket_highest": None}) is OPEN
+
+
 def test_supply_reaches_the_setpoint_less_the_band():
     """At full output the supply falls where the rooms want more than the burner gives."""
     weak = {"components.B1.output": {"max": "1.6 kW", "min": "1 kW"}}
