@@ -43,6 +43,9 @@ EFFECTIVENESS_NTU = Source(
 EN_1264_FLOOR = Source("EN 1264-2", "basic characteristic curve q = 8.92 · (θ_F − θ_i)^1.1")
 EN_12828_VESSEL = Source("EN 12828:2012", "annex D", Standing.FROM_MEMORY)
 EN_12831_VENTILATION = Source("EN 12831", "ventilation heat loss", Standing.FROM_MEMORY)
+EN_14336_TIGHTNESS = Source(
+    "EN 14336", "tightness test at 1.3 times the highest working pressure", Standing.FROM_MEMORY
+)
 EN_442 = Source("EN 442-2", "characteristic equation of a radiator")
 EN_673_GLAZING = Source("EN 673:2011", "multiple glazing", Standing.FROM_MEMORY)
 FIN = Source(
@@ -71,6 +74,14 @@ LARGER_OF_BOTH_SETS = Source("larger of the pure and the inhibited data set", st
 LOG_MEAN_DIFFERENCE = Source("logarithmic mean temperature difference")
 LUMPED_CAPACITY = Source("warming of one lumped heat capacity, closed form of any heat transfer textbook")
 MAKERS_TABLE = Source("maker's table of the valve")
+JANSEN = Source(
+    "Jansen: Analysis of variance designs for model output, Computer Physics Communications 117 (1999)",
+    "estimators of first-order and total indices",
+    Standing.FROM_MEMORY,
+)
+JCGM_101 = Source(
+    "JCGM 101:2008, propagation of distributions using a Monte Carlo method", standing=Standing.FROM_MEMORY
+)
 MASS_BALANCE = Source("balance of mass: what the coolant weighs does not change", standing=Standing.OWN)
 MIXING_BALANCE = Source("balance of volumes poured together", standing=Standing.OWN)
 NPSH = Source("definition of net positive suction head")

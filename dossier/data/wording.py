@@ -22,12 +22,14 @@ class Placeholder:
     """A name in braces, what it means, and where its filling comes from.
 
     ``kind`` is ``key`` (of the project file), ``result``, ``limit`` (``check/limit``, ``check/upper_limit``
-    or ``check/case`` of the catalogue) or ``words``; ``unit`` is SI, empty where the filling is words.
+    or ``check/case`` of the catalogue) or ``words``; ``unit`` is SI, empty where the filling is words, and
+    ``shown`` the kind of number it is printed as.
     """
 
     name: str
     meaning: str
     unit: str
+    shown: str
     kind: str
     filled_from: str
 
@@ -53,7 +55,7 @@ def placeholders() -> Mapping[str, Placeholder]:
     return MappingProxyType(
         {
             row["name"]: Placeholder(
-                row["name"], row["meaning"], row["unit"], row["kind"], row["filled_from"]
+                row["name"], row["meaning"], row["unit"], row["shown"], row["kind"], row["filled_from"]
             )
             for row in rows("placeholders")
         }

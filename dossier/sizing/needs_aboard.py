@@ -24,7 +24,7 @@ def needs_met(project: "Project") -> frozenset[str]:
 def _is_met(project: "Project", need: Need) -> bool:
     if need.component:
         return any(part.kind == need.component for part in (project.components or {}).values())
-    answers = [_word(answer) for answer in _answers(project, need.key.split("."))] or [SILENT]
+    answers = [_word(answer) for answer in answers_at(project, need.key.split("."))] or [SILENT]
     if need.answers:
         return any(answer in need.answers for answer in answers)
     return any(answer not in {SILENT, NONE} for answer in answers)
@@ -36,7 +36,7 @@ def _word(answer: Any) -> str:
     return answer if isinstance(answer, str) else "stated"
 
 
-def _answers(here: Any, path: list[str]) -> Iterator[Any]:
+def answers_at(here: Any, path: list[str]) -> Iterator[Any]:
     """All answers under a key; lists are gone through, and components are found by their kind."""
     if here is None:
         return
@@ -46,15 +46,15 @@ def _answers(here: Any, path: list[str]) -> Iterator[Any]:
     first, *rest = path
     if isinstance(here, tuple):
         for each in here:
-            yield from _answers(each, path)
+            yield from answers_at(each, path)
     elif isinstance(here, Mapping):
         for each in here.values():
             if getattr(each, "kind", None) == first:
-                yield from _answers(each, rest)
+                yield from answers_at(each, rest)
     elif path == ["ring", "pipe", "drains"]:
         yield from _drains(here)
     else:
-        yield from _answers(getattr(here, first, None), rest)
+        yield from answers_at(getattr(here, first, None), rest)
 
 
 def _drains(circuit: Any) -> Iterator[Any]:
