@@ -25,6 +25,7 @@ PITCH = 12.6
 TOP = 1.8  # of the base line over the first bar
 LEAST_PIECE = 9.8  # a narrower piece bears no number
 THINNEST = 0.05
+NOTHING = 1e-9
 GAP = 2.0
 
 
@@ -56,7 +57,7 @@ def bars(rows: tuple[Bar, ...], width: float) -> Drawing:
     left = max(names, notes) + GAP
     totals = max([text_width(row.total, CAPITALS, SEMIBOLD) for row in rows] or [0.0])
     most = max([sum(piece.amount for piece in row.pieces) for row in rows] or [0.0])
-    unit = (width - left - GAP - totals - 0.5) / most if most > 0 else 0.0
+    unit = (width - left - GAP - totals - 0.5) / most if most > NOTHING else 0.0
     height = TOP + PITCH * (len(rows) - 1) + BAR + TOP if rows else TOP
     shapes: list[Shape] = []
     for n, row in enumerate(rows):

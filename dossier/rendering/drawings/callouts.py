@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
+from itertools import islice
 from math import cos, hypot, radians, sin
 
 from dossier.rendering.drawings.lettering import ITALIC, REGULAR, SMALL, ascent, descent, leading, text_width
@@ -14,6 +15,7 @@ AIR = 0.5  # kept round every label
 NEAR = (1.6, 2.6, 4.0)  # distances of a label without a leader
 FAR = (6.0, 9.0, 12.0, 16.0, 21.0, 27.0)  # with one
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
+MANY = 10  # free places beyond which a label is in no hurry
 SLIGHT = 0.1  # of a direction: as good as nothing
 BEARINGS = (0, 90, 180, 270, 45, 135, 315, 225, 20, 160, 340, 200, 65, 115, 245, 295)
 
@@ -77,7 +79,8 @@ def set_out(callouts: list[Callout], board: Board) -> tuple[list[Shape], list[Ca
     shapes: list[Shape] = []
     left_over: list[Callout] = []
     waiting = sorted(
-        enumerate(callouts), key=lambda each: (sum(1 for _ in _free(each[1], board, NEAR)), each[0])
+        enumerate(callouts),
+        key=lambda each: (sum(1 for _ in islice(_free(each[1], board, NEAR), MANY)), each[0]),
     )
     for _, callout in waiting:
         made = next(_set(callout, board), None)

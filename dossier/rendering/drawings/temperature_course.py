@@ -128,5 +128,5 @@ def _along_the_line(line: tuple[Point, ...]) -> tuple[Point, ...]:
     """Places along a line, those on its longer pieces first."""
     pieces = sorted(pairwise(line[1:-1]), key=lambda p: -abs(p[1][0] - p[0][0]))
     return tuple(
-        (a[0] + part * (b[0] - a[0]), a[1] + part * (b[1] - a[1])) for a, b in pieces for part in PLACES
+        (a[0] + part * (b[0] - a[0]), a[1] + part * (b[1] - a[1])) for a, b in pieces[:3] for part in PLACES
     )

@@ -145,7 +145,7 @@ def any_build_up(seed):
     )
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(st.integers(0, 10**9), st.sampled_from([90, 120, 175]))
 def test_no_lettering_of_any_build_up_meets_anything(seed, width):
     drawn = any_build_up(seed)
