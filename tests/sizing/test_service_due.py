@@ -4,6 +4,7 @@ import datetime as dt
 
 import pytest
 
+from dossier.assessment import assess
 from dossier.sizing.service_due import months_after, tasks_due
 from dossier.sizing.study import study
 from tests.sizing.boats_of_the_year import box, demonstration
@@ -76,3 +77,13 @@ def test_without_a_season_the_calendar_remains(tmp_path):
 def test_the_same_day_some_months_later():
     assert months_after(dt.date(2027, 1, 31), 1) == dt.date(2027, 2, 28)
     assert months_after(dt.date(2027, 12, 15), 13) == dt.date(2029, 1, 15)
+
+
+@pytest.mark.parametrize(("celsius", "status"), [(0, "not met"), (18, "met")])
+def test_the_check_of_the_service_counts_the_hours_of_the_season(tmp_path, celsius, status):
+    # 15 May to 20 November 2026 are 189 days; at 0 °C the burner of the box runs 9.6 h a day, at 18 °C 1 h
+    even = ", ".join(f"{{month: {n}, outside_air: {celsius} degC}}" for n in range(1, 13))
+    rest = "records: {service: [{date: 2026-05-15, hours: 0 h, by: The technician, what: nozzle}]}"
+    found = assess(box(tmp_path, f"inner_gains: 0 W, months: [{even}]", rest=rest))
+    finding = next(f for f in found.findings if f.check == "document.service_due")
+    assert str(finding.status) == status
