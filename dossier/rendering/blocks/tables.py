@@ -31,12 +31,16 @@ class Span(str, Enum):
 class Blank:
     """An empty box to write in, 8 mm high; ``unit`` stands in it, ``entered`` what is known already.
 
-    ``field`` is its name in the electronic form: the key's path (``commissioning.flows.V1``).
+    ``field`` is its name in the electronic form: the key's path (``commissioning.flows.V1``). ``below`` is a
+    small line under what is entered, such as its date; ``marked`` draws a thick frame round what is not as
+    expected.
     """
 
     unit: str = ""
     field: str = ""
     entered: str = ""
+    below: str = ""
+    marked: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +77,8 @@ class Table:
     """A table: caption above, head repeated on each sheet, rows unbroken, totals after a thicker rule.
 
     ``span`` chooses the text column or the whole width; without it the table takes what it needs.
-    ``plain`` leaves out number and caption line, as for an identification list.
+    ``plain`` leaves out number and caption line, as for an identification list. ``pitch`` is the least height
+    of a row in millimetres, for tables that people write in.
     """
 
     columns: Sequence[Column]
@@ -84,6 +89,7 @@ class Table:
     notes: Text = ""
     span: Span | None = None
     plain: bool = False
+    pitch: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from dossier.rendering.blocks import (
     Table,
     WritingLines,
 )
+from dossier.rendering.layout.boxes import BOX_HEIGHT, write_blank
 from dossier.rendering.layout.item import EMPTY, Break, Item, Stands, text_item, write
 from dossier.rendering.layout.lines import Lines
 from dossier.rendering.layout.measures import HEAD_ABOVE, HEAD_BELOW, MM, Style, sheet
@@ -21,7 +22,6 @@ from dossier.rendering.layout.panels import signature_lines
 from dossier.rendering.layout.pen import Pen
 from dossier.rendering.layout.prose import FIRST_LINE, marker
 from dossier.rendering.layout.setting import Room, Setting, sets
-from dossier.rendering.layout.tables import BOX_HEIGHT, write_blank
 from dossier.rendering.text import Face, Text, strong
 
 BOX_WIDTH, BOX_GAP = 28 * MM, 8 * MM

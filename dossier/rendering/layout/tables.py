@@ -6,6 +6,7 @@ from itertools import groupby
 
 from dossier.rendering import fonts
 from dossier.rendering.blocks import Align, Blank, Cell, Column, Span, Table, Tick
+from dossier.rendering.layout.boxes import BOX_HEIGHT, write_blank
 from dossier.rendering.layout.columns import GAP, Wish, shared
 from dossier.rendering.layout.item import EMPTY, Item, Stands, text_item, write
 from dossier.rendering.layout.lines import FONTS, Lines, longest_word, natural_width
@@ -18,7 +19,7 @@ from dossier.rendering.text import Face, Markup, Run, Text, italic, strong, text
 GAP_SIGN = Markup((Run("", sign="gap"),))
 ROW_ABOVE, ROW_BELOW = 0.5 * MM, 0.35 * MM
 HEAD_LEAD, HEAD_TAIL = 1.25 * MM, 0.9 * MM
-BOX_HEIGHT, TICK = 8.0 * MM, 4.6 * MM
+TICK = 4.6 * MM
 WIDEST_TEXT, WIDEST_WORD, WIDEST_LABEL = 95 * MM, 32 * MM, 17 * MM
 
 
@@ -86,21 +87,6 @@ class CellsRow(Row):
                 yield from cell.targets()
 
 
-def write_blank(  # noqa: PLR0913, PLR0917 - which, where, how large
-    pen: Pen, blank: Blank, x: float, top: float, width: float, small: Style
-) -> None:
-    """Draw an empty box, its unit at the lower right, what is known already at the left."""
-    pen.frame(x, top - BOX_HEIGHT, width, BOX_HEIGHT, 0.25 * MM)
-    unit = fonts.cut(fonts.shown(blank.unit), fonts.REGULAR, small.size, width / 2)
-    wide = fonts.width(unit, fonts.REGULAR, small.size)
-    pen.words(x + width - wide - 1.2 * MM, top - BOX_HEIGHT + 1.9 * MM, unit, fonts.REGULAR, small.size)
-    size = small.size * 1.15
-    entered = fonts.cut(fonts.shown(blank.entered), fonts.STRONG, size, width - wide - 4 * MM)
-    pen.words(x + 1.4 * MM, top - BOX_HEIGHT / 2 - size * 0.33, entered, fonts.STRONG, size)
-    if not blank.entered:
-        pen.field(blank.field, (x, top - BOX_HEIGHT, width - wide - 2 * MM, BOX_HEIGHT))
-
-
 class _Setter:
     """Sets one table: measures its columns, then its rows."""
 
@@ -110,7 +96,7 @@ class _Setter:
         self.columns: list[Column] = [table.columns[n] for n in kept]
         self.rows = [[row[n] if n < len(row) else "" for n in kept] for row in table.rows]
         self.totals = [[row[n] if n < len(row) else "" for n in kept] for row in table.totals]
-        self.style = self.scale.table
+        self.style, self.pitch = self.scale.table, table.pitch * MM
         self._fractions = [0.0] * len(kept)
         wishes = [self._wish(n) for n in range(len(kept))]
         natural = sum(wish.natural for wish in wishes) + GAP * (len(wishes) - 1)
@@ -203,6 +189,8 @@ class _Setter:
         words = [cell.height for cell in set_cells if isinstance(cell, Lines)]
         low = max(0.0, tall - max(words, default=0.0)) / 2 if words else 0.0
         tall = max(tall, self.style.leading)
+        spare = max(0.0, self.pitch - ROW_ABOVE - tall - ROW_BELOW)
+        low, tall = low + spare / 2, tall + spare
         return CellsRow(
             ROW_ABOVE + tall + ROW_BELOW,
             "",
