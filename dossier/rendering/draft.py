@@ -88,7 +88,7 @@ class Draft:
                 parts.append(own(", "))
             parts.append(key)
             if line:
-                parts.append(self.words("pages.at_line", line=str(line)))
+                parts += [own(" "), self.words("pages.at_line", line=str(line))]
         return text(*parts)
 
     def cell(self, value: Real | None, quantity: Quantity | str) -> str:

@@ -74,15 +74,18 @@ def heading(block: Heading, setting: Setting, room: Room) -> list[Item]:
     if block.question:
         question = setting.fold(block.question, scale.question, room.width - indent)
     large = style is scale.heading
+    stands = room.stands
+    if block.question and stands is Stands.TEXT and room.full > room.width:
+        stands = Stands.FULL  # what stands in the outer column above belongs to what went before
     lead = FIRST_LINE if opens else 0.0
     height = lead + title.height + question.height
-    items.append(marker(entry, room.stands))
+    items.append(marker(entry, stands))
     items.append(
         HeadingItem(
             height,
             above=(12.0, 8.0, 6.0)[block.level - 1] * MM if not large else 12 * MM,
             below=(4.4 if block.question else 2.3 if large else 1.4) * MM,
-            stands=room.stands,
+            stands=stands,
             keeps=True,
             role=f"H{block.level}",
             number=numbered,

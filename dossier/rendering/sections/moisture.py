@@ -22,9 +22,9 @@ def section(draft: Draft) -> Iterator[Block]:
     yield feeds(draft, ["moisture"])
     yield _answer(draft, found)
     yield _rooms(draft, found)
-    yield _sections(draft, found)
     numbers = [part.surface_temperature for part in found.sections]
     yield grounds(draft, "moisture", numbers=numbers, chapters=["moisture"])
+    yield _sections(draft, found)
     lacking = tuple(dict.fromkeys(key for part in found.sections for key in part.lacking))
     if lacking:
         yield Note(draft.words("moisture.lacking", keys=draft.keys(lacking)))
@@ -91,26 +91,22 @@ def _sections(draft: Draft, found: Moisture) -> Table:
         dew = float(found.rooms[part.room].dew_point) if part.room in found.rooms else None
         rows.append(
             [
-                draft.capital(part.room),
-                part.name,
+                words("moisture.of_room", room=draft.capital(part.room), section=part.name),
                 _against(draft, part.surface_temperature, dew),
                 _against(draft, part.flange_temperature, dew),
                 draft.worked(part.f_rsi, draft.cell(part.f_rsi, "ratio")),
                 draft.worked(part.surface_humidity, draft.cell(part.surface_humidity, "share")),
-                words(f"fuel.month_{part.worst_month}") if part.worst_month else "—",
                 draft.worked(part.condensate, draft.cell(part.condensate, "condensate")),
                 _dries(draft, part),
             ]
         )
     return Table(
         columns=[
-            Column(words("moisture.room")),
             Column(words("moisture.section")),
             Column(words("moisture.surface"), degrees, NUMBER),
             Column(words("moisture.over_frame"), degrees, NUMBER),
             Column(words("moisture.index"), "", NUMBER),
             Column(words("moisture.surface_humidity"), numbers.unit("share"), NUMBER),
-            Column(words("moisture.worst")),
             Column(words("moisture.condensate"), numbers.unit("condensate"), NUMBER),
             Column(words("moisture.dries")),
         ],
@@ -118,7 +114,7 @@ def _sections(draft: Draft, found: Moisture) -> Table:
         caption=words("moisture.sections_caption"),
         key="table_moisture",
         notes=words("moisture.sections_notes"),
-        span=Span.FULL,
+        span=Span.TEXT,
     )
 
 

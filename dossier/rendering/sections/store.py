@@ -47,7 +47,10 @@ def section(draft: Draft) -> Iterator[Block]:
     yield heading(draft, "store", "6.10")
     yield feeds(draft, ["store"])
     yield _answer(draft, store)
-    yield Paragraph(store.sentence)
+    if store.volume_needed is not None and float(store.volume_needed) > 0:
+        yield Paragraph(draft.words("store.to_add", volume=draft.said(store.volume_needed, "volume_whole")))
+    else:
+        yield Paragraph(store.sentence)
     yield _modes(draft, store)
     yield grounds(draft, "store", numbers=[store.heat_capacity, store.starts_per_hour], chapters=["store"])
     figure = _starts(draft, store)
