@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from dossier.rendering.blocks import Block, Heading
 from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.sections import (
+    build_ups,
     conditions,
     coolant,
     electrics,
@@ -25,6 +26,7 @@ from dossier.rendering.sections import (
 
 PARTS = (
     conditions,
+    build_ups,
     heat_loss,
     warm_up,
     coolant,
