@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from dossier.notation import NotAssessed
+from dossier.notation import NotAssessed, Real
 from dossier.rendering.blocks import Align, Answer, Block, Cell, Column, Figure, Note, Side, Span, Table
 from dossier.rendering.draft import Draft
 from dossier.rendering.sections.build_up_figure import picture_of
@@ -12,6 +12,9 @@ from dossier.sizing.envelope import BuildUpWorth
 from dossier.sizing.wall_temperatures import WallTemperatures
 
 NUMBER = Align.NUMBER
+METAL, TIGHT = 10.0, 1e5
+"""Conductivity (W/mK) and vapour factor from which digits say nothing more."""
+
 MOST_FIGURES = 4
 """Build-ups drawn to scale, those with frames first; all others stand in a table."""
 
@@ -114,11 +117,24 @@ def _rows_of(draft: Draft, worth: BuildUpWorth) -> Iterator[list[Cell]]:
         yield [
             layer_name(draft, layer.name),
             draft.cell(layer.thickness, "thickness_layer"),
-            draft.cell(layer.conductivity, "conductivity"),
+            _conductivity(draft, layer.conductivity),
             draft.worked(resistance, draft.cell(resistance, "resistance")),
-            draft.numbers.text(None if layer.vapour_factor is None else float(layer.vapour_factor), "count"),
+            _vapour(draft, layer.vapour_factor),
         ]
     yield [words("build_ups.inner_film"), "—", "—", draft.cell(resistances[-1], "resistance"), "—"]
+
+
+def _conductivity(draft: Draft, conducts: Real | None) -> str:
+    """Three decimals tell insulation apart and say nothing of metal."""
+    if conducts is not None and float(conducts) >= METAL:
+        return draft.numbers.text(float(conducts), "count")
+    return draft.cell(conducts, "conductivity")
+
+
+def _vapour(draft: Draft, factor: Real | None) -> Text:
+    if factor is not None and float(factor) >= TIGHT:
+        return draft.words("build_ups.tight")
+    return draft.cell(factor, "count")
 
 
 def layer_name(draft: Draft, name: str) -> str:
@@ -149,7 +165,7 @@ def _layer_columns(draft: Draft, *, with_vapour: bool) -> list[Column]:
     columns = [
         Column(words("build_ups.layer")),
         Column(words("build_ups.thickness"), numbers.unit("thickness_layer"), NUMBER),
-        Column(words("build_ups.conductivity"), numbers.unit("conductivity"), NUMBER),
+        Column(words("build_ups.conductivity"), numbers.unit("conductivity"), Align.DECIMAL),
         Column(words("build_ups.resistance"), numbers.unit("resistance"), NUMBER),
     ]
     return [*columns, Column(words("build_ups.vapour"), "", NUMBER)] if with_vapour else columns
