@@ -163,7 +163,7 @@ def span(unit_sign: Sign) -> float:
     return unit_sign.port("out")[0] - unit_sign.port("in")[0]
 
 
-def data_lines(unit: Unit, look: Look) -> list[tuple[str, str]]:
+def lettering_of(unit: Unit, look: Look) -> list[tuple[str, str]]:
     """Text and weight of the data of a unit, folded to the width of names."""
     lines: list[tuple[str, str]] = []
     if unit.name and unit.kind not in EMITTERS:
@@ -203,19 +203,19 @@ def unit_cell(
         inside = Text(-way, -0.95, unit.tag, SMALL, SEMIBOLD, "middle")
         mark = unit_sign.placed(Place(0, 0, mirrored=way < 0), unit.tag)
         mark = Group(mark.name, mark.box, (*mark.shapes, inside))
-        under = _below(data_lines(unit, look), unit_sign, [])
+        under = _below(lettering_of(unit, look), unit_sign, [])
         return cell_of(span(unit_sign), [shifted(shape, x, 0) for shape in (mark, *under)])
     shapes: list[Shape] = [unit_sign.placed(Place(0, 0, mirrored=way < 0), unit.tag)]
     shapes += hanging
     low = [box for box in boxes_of(hanging) if box.bottom < unit_sign.box.bottom]
     if unit.kind in EMITTERS:
         shapes += _beside(unit, way, look)
-        shapes += _below(data_lines(unit, look), unit_sign, low)
+        shapes += _below(lettering_of(unit, look), unit_sign, low)
     elif raised:
         shapes += _all_below(unit, unit_sign, low, look)
     else:
         shapes += tag_text(unit.tag, 0, unit_sign.box.top + 0.4 + descent(look.tag), "middle", look)
-        shapes += _below(data_lines(unit, look), unit_sign, low)
+        shapes += _below(lettering_of(unit, look), unit_sign, low)
     if unit.worst:
         shapes += worst_mark(way * (unit_sign.port("in")[0] - 3.3), 3.2)
     return cell_of(span(unit_sign), [shifted(shape, x, 0) for shape in shapes])
@@ -243,7 +243,7 @@ def _below(lines: list[tuple[str, str]], unit_sign: Sign, low: list[Box]) -> lis
 
 def _all_below(unit: Unit, unit_sign: Sign, low: list[Box], look: Look) -> list[Shape]:
     """Tag and data under the left part of a sign."""
-    lines = data_lines(unit, look)
+    lines = lettering_of(unit, look)
     limit = min([box.left for box in low] or [unit_sign.box.right]) - 1.0
     width = max([text_width(unit.tag, look.tag, SEMIBOLD), *(text_width(t, SMALL, w) for t, w in lines)])
     fits = unit_sign.box.left + width <= limit

@@ -1,6 +1,6 @@
 """Vessels, headers and safety valves that join a run at a right angle."""
 
-from dossier.rendering.drawings.cells import Cell, Look, cell_of, data_lines, lettered_down, tag_text
+from dossier.rendering.drawings.cells import Cell, Look, cell_of, lettering_of, lettered_down, tag_text
 from dossier.rendering.drawings.circuit import Join
 from dossier.rendering.drawings.lettering import (
     REGULAR,
@@ -52,7 +52,7 @@ def joined_left(join: Join, look: Look, rise: float = 0.0) -> Cell:
 def _notes(join: Join, look: Look) -> list[tuple[str, str]]:
     """What stands beside the line of a join: the data of a header with levels, then the notes."""
     width = min(look.name, 26.0)
-    lines = data_lines(join.unit, look) if join.levels else []
+    lines = lettering_of(join.unit, look) if join.levels else []
     return lines + [(line, REGULAR) for note in join.notes for line in folded(note, width, SMALL, most=3)]
 
 
@@ -81,7 +81,7 @@ def _standing(join: Join, foot: Point, look: Look) -> list[Shape]:
         base = top - ascent(look.tag)
         shapes += tag_text(join.unit.tag, right, base, "start", look)
         under = base - descent(look.tag) - 0.2 if join.unit.tag else top
-        shapes += lettered_down(data_lines(join.unit, look), right, under, "start")
+        shapes += lettered_down(lettering_of(join.unit, look), right, under, "start")
     if join.vent:
         shapes += _vent(join.vent, placed.box.top, top)
     return [shifted(shape, *foot) for shape in shapes]

@@ -6,7 +6,7 @@ from dossier.rendering.drawings.cells import (
     Cell,
     Look,
     boxes_of,
-    data_lines,
+    lettering_of,
     flow_arrow,
     lettered_down,
     tag_text,
@@ -130,4 +130,4 @@ def _pump(pump: Unit, look: Look) -> list[Shape]:
     top = ascent(look.tag) / 2 + 0.6
     shapes: list[Shape] = [placed, *tag_text(pump.tag, x, top - ascent(look.tag), "start", look)]
     under = top - ascent(look.tag) - descent(look.tag) - 0.4
-    return shapes + lettered_down(data_lines(pump, look), x, under, "start")
+    return shapes + lettered_down(lettering_of(pump, look), x, under, "start")

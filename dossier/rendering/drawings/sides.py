@@ -3,7 +3,7 @@
 from typing import TypeAlias
 
 from dossier.rendering.drawings import wires
-from dossier.rendering.drawings.cells import Look, boxes_of, data_lines, lettered_down, tag_text
+from dossier.rendering.drawings.cells import Look, boxes_of, lettering_of, lettered_down, tag_text
 from dossier.rendering.drawings.circuit import EngineSide, Exhaust, Fuel, Power, SideCircuit, Tap, Unit
 from dossier.rendering.drawings.lettering import (
     REGULAR,
@@ -115,7 +115,7 @@ def _in_column(
 def _lettered_beside(unit: Unit, x: float, y: float, side: int, look: Look) -> list[Shape]:
     """Tag and data beside a sign whose centre is at height y."""
     anchor = "start" if side > 0 else "end"
-    lines = data_lines(unit, look)
+    lines = lettering_of(unit, look)
     if not unit.tag:
         return lettered_down(lines, x, y + len(lines) * leading(SMALL) / 2, anchor)
     shapes = tag_text(unit.tag, x, y - ascent(look.tag) / 2, anchor, look)
@@ -129,7 +129,7 @@ def _at_the_end(unit: Unit, x: float, top: float, look: Look) -> list[Shape]:
         placed = unit_sign.placed(Place(x, top), unit.tag)
         return [placed, *_lettered_beside(unit, placed.box.right + 1.0, top - 2.5, 1, look)]
     lines = [(unit.tag, SEMIBOLD)] if unit.tag else []
-    lines += data_lines(unit, look)
+    lines += lettering_of(unit, look)
     width = max([20.0, *(text_width(t, SMALL, w) + 3.0 for t, w in lines)])
     height = max(10.0, len(lines) * leading(SMALL) + 2.4)
     box = Box(x - width / 2, top - height, x + width / 2, top)
@@ -224,7 +224,7 @@ def _engine_side(circuit: EngineSide, look: Look) -> list[Shape]:
         *shapes,
         placed,
         *tag,
-        *lettered_down(data_lines(circuit.engine, look), placed.box.left, under, "start"),
+        *lettered_down(lettering_of(circuit.engine, look), placed.box.left, under, "start"),
     ]
 
 
