@@ -9,6 +9,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+import numpy as np
+import numpy.typing as npt
+
 from dossier.rendering import fonts
 from dossier.rendering.layout.measures import MM
 
@@ -22,6 +25,7 @@ AIR, NEAR, EDGE = 1.6, 3.0, 2.0
 
 Box = tuple[float, float, float, float]
 Place = tuple[float, float]
+Array = npt.NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,26 +57,22 @@ def _meets(box: Box, other: Box) -> bool:
     return box[0] < other[2] and other[0] < box[2] and box[1] < other[3] and other[1] < box[3]
 
 
-def _crosses(box: Box, start: Place, end: Place) -> bool:
-    """Whether a straight piece of a curve runs through a box (clipping after Liang and Barsky)."""
-    low, high = 0.0, 1.0
-    dx, dy = end[0] - start[0], end[1] - start[1]
+def _crossings(box: Box, path: Array) -> int:
+    """How many straight pieces of a curve run through a box (clipping after Liang and Barsky)."""
+    start, step = path[:-1], np.diff(path, axis=0)
+    low, high = np.zeros(len(step)), np.ones(len(step))
+    beside = np.zeros(len(step), dtype=bool)
     for p, q in (
-        (-dx, start[0] - box[0]),
-        (dx, box[2] - start[0]),
-        (-dy, start[1] - box[1]),
-        (dy, box[3] - start[1]),
+        (-step[:, 0], start[:, 0] - box[0]),
+        (step[:, 0], box[2] - start[:, 0]),
+        (-step[:, 1], start[:, 1] - box[1]),
+        (step[:, 1], box[3] - start[:, 1]),
     ):
-        if p == 0:
-            if q < 0:
-                return False
-            continue
-        at = q / p
-        if p < 0:
-            low = max(low, at)
-        else:
-            high = min(high, at)
-    return low <= high
+        at = np.divide(q, p, out=np.zeros(len(step)), where=p != 0)
+        low = np.where(p < 0, np.maximum(low, at), low)
+        high = np.where(p > 0, np.minimum(high, at), high)
+        beside |= (p == 0) & (q < 0)
+    return int(np.count_nonzero(~beside & (low <= high)))
 
 
 class _Placer:
@@ -80,6 +80,7 @@ class _Placer:
 
     def __init__(self, paths: Sequence[Sequence[Place]], size: Place) -> None:
         self.paths, self.size = paths, size
+        self.arrays = [np.array(path, dtype=float).reshape(-1, 2) for path in paths]
         self.labels: list[Label] = []
         self.dots: list[Box] = []
 
@@ -91,9 +92,8 @@ class _Placer:
         if min(box[:2]) < -EDGE or box[2] > self.size[0] + EDGE or box[3] > self.size[1] + EDGE:
             met += 20.0
         wider = (box[0] - NEAR, box[1] - NEAR, box[2] + NEAR, box[3] + NEAR)
-        for path in self.paths:
-            area = box if path is own or own is None else wider
-            met += sum(1.0 for start, end in pairwise(path) if _crosses(area, start, end))
+        for path, array in zip(self.paths, self.arrays, strict=True):
+            met += _crossings(box if path is own or own is None else wider, array)
         return met
 
     def put(
