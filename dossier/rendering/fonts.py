@@ -26,7 +26,6 @@ FILES = {
 CAPITALS = 0.66  # height of capitals, of the size
 DESCENT = 0.21  # depth of descenders under the baseline, of the size
 
-_WIDTHS: dict[str, dict[str, float]] = {name: {} for name in FILES}
 _UNSEEN = dict.fromkeys(map(ord, "\u00ad\u200b\u2060\ufeff"))  # break marks that print nothing
 _SPACES = re.compile(r"[ \t\r\n\v\f\x1c-\x1f\x85\u2028\u2029]+")
 
@@ -52,18 +51,12 @@ def characters() -> frozenset[int]:
     return frozenset.intersection(*(frozenset(font(name).face.charToGlyph) for name in FILES))
 
 
+@lru_cache(maxsize=100_000)
 def width(text: str, name: str, size: float) -> float:
-    """Width of a text in points; widths of the single characters are remembered."""
-    known = _WIDTHS[name]
-    try:
-        return sum([known[c] for c in text]) * size
-    except KeyError:
-        face = font(name).face
-        for c in text:
-            if c not in known:
-                code = 32 if c == "\u00a0" else ord(c)
-                known[c] = face.charWidths.get(code, face.defaultWidth) / 1000
-        return sum([known[c] for c in text]) * size
+    """Width of a text in points; it is the same words that are asked for again and again."""
+    face = font(name).face
+    widths, other = face.charWidths, face.defaultWidth
+    return float(sum([widths.get(32 if c == "\u00a0" else ord(c), other) for c in text])) / 1000 * size
 
 
 def cut(text: str, name: str, size: float, room: float) -> str:
