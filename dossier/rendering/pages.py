@@ -29,7 +29,7 @@ from dossier.rendering.layout.item import Marker
 from dossier.rendering.layout.measures import sheet
 from dossier.rendering.layout.numbering import Numbering
 from dossier.rendering.layout.pen import Pen
-from dossier.rendering.layout.running import notes_column, running_foot, running_head
+from dossier.rendering.layout.running import leaf_marks, notes_column, running_foot, running_head
 from dossier.rendering.layout.setting import Setting
 from dossier.rendering.pdf import Writer
 from dossier.rendering.words import Words
@@ -63,6 +63,8 @@ def draw(
     pen: Pen = writer.pen
     for number, page in enumerate(pages, 1):
         writer.start_page(page.sheet.width, page.sheet.height)
+        if page.sheet.leaf:
+            leaf_marks(pen, page, setting)
         if not page.sheet.framed:
             running_head(pen, page, setting)
             notes_column(pen, page, setting)

@@ -40,7 +40,7 @@ class Run:
     that the font lacks is a fault; in any other text it is shown by its code. ``link`` is the key of the
     place the run leads to, ``refers`` makes the renderer write what stands there, ``target`` makes the run
     such a place. ``sign`` is a small drawing in the line: ``status met``, ``severity danger``, ``boxed W``,
-    ``pattern dots``, ``tick``, ``line``.
+    ``pattern dots``, ``tick``, ``line``, ``blank`` (a box to write in), or ``break``, the end of the line.
     """
 
     text: str
@@ -206,6 +206,16 @@ def tick_box() -> Markup:
 def writing_line() -> Markup:
     """A rule from here to the end of the line, to write on."""
     return Markup((Run("", sign="line"),))
+
+
+def blank() -> Markup:
+    """A small box in the line, to write a few letters in."""
+    return Markup((Run("", sign="blank"),))
+
+
+def line_break() -> Markup:
+    """The end of the line; what follows starts a new one."""
+    return Markup((Run("", sign="break"),))
 
 
 _SUBSCRIPTS = str.maketrans("₀₁₂₃₄₅₆₇₈₉₊₋", "0123456789+−")

@@ -582,7 +582,10 @@ def card() -> Card:
                 CardTopic("Fuel leaks", text(strong("STOP S1, fuel off V20."), " Touch no switch.")),
                 CardTopic("Where things are"),
                 CardFigure(Plate(100, 30), "plan of the boat with six places"),
-                CardPlaces([("1", "STOP S1"), ("2", "fuel shut-off V20"), ("3", "")], "write the place here"),
+                CardPlaces(
+                    [("1", "stop", "S1"), ("2", "fuel shut-off", "V20"), ("3", "isolator", "")],
+                    "write the place here",
+                ),
                 CardLine(text("Restart only after the carbon monoxide test, page ", page_of("test 6"), ".")),
             ]
         ),

@@ -46,6 +46,7 @@ from dossier.rendering.blocks.prose import (
     SideNote,
     SignalWord,
     Steps,
+    StopRule,
     Together,
 )
 from dossier.rendering.blocks.sheets import (
@@ -100,6 +101,7 @@ Block: TypeAlias = (
     | SideNote
     | Signatures
     | Steps
+    | StopRule
     | Table
     | TitleBlock
     | Together
@@ -158,6 +160,7 @@ __all__ = [
     "Signatures",
     "Span",
     "Steps",
+    "StopRule",
     "Table",
     "Tick",
     "TitleBlock",

@@ -41,9 +41,12 @@ class CardFigure:
 
 @dataclass(frozen=True, slots=True)
 class CardPlaces:
-    """Numbered places in two columns; a place that is not known is an empty box with ``unknown`` in it."""
+    """Numbered places in two columns: number, what, where.
 
-    places: Sequence[tuple[str, Text]]
+    Where that is not known stands an empty box with ``unknown`` in it.
+    """
+
+    places: Sequence[tuple[str, Text, Text]]
     unknown: Text
 
 
@@ -66,7 +69,10 @@ class CardFace:
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """A leaf of two faces with cut marks and holes; on A5 each face is a sheet."""
+    """A leaf of two faces with holes; on A5 each face is a sheet.
+
+    What two faces do not hold in letters of 14 points goes on further faces.
+    """
 
     front: CardFace
     back: CardFace

@@ -94,7 +94,8 @@ class SignalWord(str, Enum):
 class Panel:
     """A hazard panel: the hazard, what happens, how to avoid it; one hazard a panel.
 
-    ``last`` is the closing sentence that defers to the maker's instructions and local rules.
+    ``last`` is the closing sentence that defers to the maker's instructions and local rules. ``embedded``
+    sets it low, for its place right before a step.
     """
 
     word: SignalWord
@@ -102,6 +103,15 @@ class Panel:
     consequence: Text
     avoidance: Text
     last: Text = ""
+    embedded: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class StopRule:
+    """A rule at which everything stops, in a box: ``label`` is "Stop"."""
+
+    label: Text
+    text: Text
 
 
 @dataclass(frozen=True, slots=True)

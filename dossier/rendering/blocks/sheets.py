@@ -68,12 +68,14 @@ class NewSheet:
     """The next block starts a new sheet of another kind, which lasts until the next ``NewSheet``.
 
     A heading of level 1 returns to an upright sheet with an outer column. ``paper`` is ``A3`` for fold-outs,
-    empty for the paper of the document.
+    empty for the paper of the document. ``leaf`` is a sheet to laminate: letters of 12 points or more, no
+    running head, room to cut, marks of the holes.
     """
 
     landscape: bool = False
     outer: Outer = Outer.SIDE
     paper: str = ""
+    leaf: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """Sets the laminated card: two faces side by side on one leaf that folds in the middle, or two A5 sheets.
 
-The type is as large as the faces hold: it grows before the margins do, and never falls below what one reads
-at arm's length without saying so by a fault.
+The type is as large as the faces hold: it grows before the margins do. It never falls below what one reads
+at arm's length; what does not fit then goes on further faces.
 """
 
 from collections.abc import Callable, Sequence
@@ -29,10 +29,11 @@ from dossier.rendering.layout.setting import Room, Setting, sets
 from dossier.rendering.text import Face, heavy, strong, text
 
 BINDING, EDGE = 16 * MM, 9 * MM
-LARGEST, LEAST = 18.0, 9.0
+LARGEST, LEAST = 18.0, 14.0
 HOLES, HOLE = (0.33, 0.67), 2.5 * MM
 DOCUMENT_LINE = Style(10.7, 13)
 THICK = 0.8 * MM
+BOX = 9 * MM
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +43,7 @@ class Piece:
     height: float
     draw: Callable[[Pen, float, float], None]
     gap: float = 0.0
+    keeps: bool = False
 
 
 class _Face:
@@ -51,6 +53,11 @@ class _Face:
         self.setting, self.width, self.size = setting, width, size
         self.leading = size * 1.16
         self.body = Style(size, self.leading)
+
+    def least(self, share: float, leading: float) -> Style:
+        """A share of the size of the steps, but nothing that could not be read at arm's length."""
+        size = max(self.size * share, LEAST)
+        return Style(size, size * leading)
 
     def set(self, part: CardPart) -> list[Piece]:
         """Pieces of a part."""
@@ -69,7 +76,7 @@ class _Face:
     def _band(self, part: CardBand) -> Piece:
         inner = self.width - 6 * MM
         title = self.setting.fold(heavy(part.title), Style(self.size * 1.5, self.size * 1.75), inner)
-        below = self.setting.fold(strong(part.below), Style(self.size * 0.9, self.size * 1.1), inner)
+        below = self.setting.fold(strong(part.below), self.least(0.9, 1.16), inner)
         below_height = below.height if part.below else 0.0
         height = title.height + below_height + 2.4 * MM
 
@@ -81,7 +88,7 @@ class _Face:
                 with pen.element("P"), pen.inked(WHITE):
                     write(pen, below, x + 3 * MM, top - 1.0 * MM - title.height)
 
-        return Piece(height, draw, 2.2 * MM)
+        return Piece(height, draw, 2.2 * MM, keeps=True)
 
     def _steps(self, part: CardSteps) -> list[Piece]:
         indent, again = self.size * 1.55, object()
@@ -102,7 +109,7 @@ class _Face:
 
     def _topic(self, part: CardTopic) -> Piece:
         title = self.setting.fold(strong(part.title), Style(self.size * 1.12, self.size * 1.35), self.width)
-        words = self.setting.fold(part.text, Style(self.size * 0.94, self.size * 1.12), self.width)
+        words = self.setting.fold(part.text, self.least(0.94, 1.18), self.width)
         text_height = words.height if part.text else 0.0
         height = 1.4 * MM + title.height + text_height
 
@@ -114,7 +121,7 @@ class _Face:
                 with pen.element("P"):
                     write(pen, words, x, top - 1.4 * MM - title.height)
 
-        return Piece(height, draw, 2.4 * MM)
+        return Piece(height, draw, 2.4 * MM, keeps=not part.text)
 
     def _figure(self, part: CardFigure) -> Piece:
         drawing = part.drawing
@@ -131,40 +138,39 @@ class _Face:
         return Piece(drawing.height, draw, 2.6 * MM)
 
     def _places(self, part: CardPlaces) -> list[Piece]:
-        """Two columns, read across."""
-        size = self.size * 0.88
-        radius, column = size * 0.56, self.width / 2
-        style = Style(size, max(size * 1.2, 2 * radius + 0.6 * MM), Face.STRONG)
-        small = Style(7.7, 9.4, Face.ITALIC)
+        """Two columns, read across; a box of its own line for a place that is not known."""
+        style = self.least(0.88, 1.18)
+        radius, column = style.size * 0.56, self.width / 2
+        hint = Style(10, 12, Face.ITALIC)
         pieces = []
         for first in range(0, len(part.places), 2):
             row = []
-            for number, place in part.places[first : first + 2]:
-                room = column - 2 * radius - 4 * MM
-                words = self.setting.fold(place, style, room) if place else None
-                row.append((number, words, self.setting.fold(part.unknown, small, room)))
-            height = max(words.height if words else 8 * MM for _, words, _ in row)
+            for number, what, where in part.places[first : first + 2]:
+                room = column - 2 * radius - 3 * MM
+                said = text(strong(what), ": ", where) if where else strong(what)
+                unknown = None if where else self.setting.fold(part.unknown, hint, room)
+                row.append((number, self.setting.fold(said, style, room), unknown))
+            height = max(words.height + (BOX if unknown else 0.0) for _, words, unknown in row)
 
             def draw(
-                pen: Pen, x: float, top: float, *, row: Sequence[tuple[str, Lines | None, Lines]] = row
+                pen: Pen, x: float, top: float, *, row: Sequence[tuple[str, Lines, Lines | None]] = row
             ) -> None:
                 for place, (number, words, unknown) in enumerate(row):
                     left = x + place * column
-                    middle = top - (style.leading / 2 if words else 4 * MM)
-                    numbered(pen, number, left + radius, middle, radius)
+                    numbered(pen, number, left + radius, top - style.leading / 2, radius)
+                    inner = left + 2 * radius + 1.4 * MM
                     with pen.element("P"):
-                        if words:
-                            write(pen, words, left + 2 * radius + 1.6 * MM, top)
-                            continue
-                        box = left + 2 * radius + 1.6 * MM
-                        pen.frame(box, top - 8 * MM, column - 2 * radius - 4 * MM, 7.6 * MM, 0.3 * MM)
-                        write(pen, unknown, box + 1 * MM, top - 8 * MM + unknown.height + 0.4 * MM)
+                        write(pen, words, inner, top)
+                        if unknown:
+                            bottom = top - words.height - BOX + 0.6 * MM
+                            pen.frame(inner, bottom, column - 2 * radius - 4 * MM, BOX - 1 * MM, 0.3 * MM)
+                            write(pen, unknown, inner + 1 * MM, bottom + unknown.height + 0.6 * MM)
 
-            pieces.append(Piece(height, draw, 0.8 * MM))
+            pieces.append(Piece(height, draw, 0.9 * MM))
         return pieces
 
     def _line(self, part: CardLine) -> Piece:
-        words = self.setting.fold(part.text, Style(max(self.size * 0.82, 9), self.size), self.width)
+        words = self.setting.fold(part.text, self.least(0.82, 1.16), self.width)
 
         def draw(pen: Pen, x: float, top: float) -> None:
             pen.rule(x, top, x + self.width, top, THICK)
@@ -183,17 +189,39 @@ def numbered(pen: Pen, number: str, x: float, y: float, radius: float) -> None:
         pen.words(x - wide / 2, y - size * fonts.CAPITALS / 2, number, fonts.HEAVY, size)
 
 
-def _fitted(face: CardFace, setting: Setting, width: float, room: float) -> list[Piece]:
-    """Pieces of a face in the largest type that fits."""
+def _fitted(face: CardFace, setting: Setting, width: float, room: float) -> list[Piece] | None:
+    """Pieces of a face in the largest type that fits; None where even the least does not."""
     size = LARGEST
-    while True:
+    while size >= LEAST:
         setter = _Face(setting, width, size)
         pieces = [piece for part in face.parts for piece in setter.set(part)]
         if sum(piece.height + piece.gap for piece in pieces) <= room:
             return pieces
         size -= 0.25
-        if size < LEAST:
-            raise PageFault("the card does not hold its text in letters that can be read at arm's length")
+    return None
+
+
+def _faces(block: Card, setting: Setting, width: float, room: float) -> list[list[Piece]]:
+    """The two faces, or as many as the text needs in the least type."""
+    front, back = (_fitted(face, setting, width, room) for face in (block.front, block.back))
+    if front is not None and back is not None:
+        return [front, back]
+    setter = _Face(setting, width, LEAST)
+    faces: list[list[Piece]] = [[]]
+    used = 0.0
+    pieces = [piece for part in (*block.front.parts, *block.back.parts) for piece in setter.set(part)]
+    for number, piece in enumerate(pieces):
+        need = piece.height
+        for kept, after in zip(pieces[number:], pieces[number + 1 :], strict=False):
+            if not kept.keeps:
+                break
+            need += kept.gap + after.height
+        if used and used + need > room:
+            faces.append([])
+            used = 0.0
+        faces[-1].append(piece)
+        used += piece.height + piece.gap
+    return faces
 
 
 @dataclass(slots=True)
@@ -228,7 +256,7 @@ class FaceItem(Item):
 
 @sets(Card)
 def card(block: Card, setting: Setting, room: Room) -> list[Item]:
-    """The card on a leaf of its own. Raises PageFault if it cannot be read at arm's length."""
+    """The card on a leaf of its own."""
     del room
     entry, base, imprint = setting.next_entry(), setting.base, setting.imprint
     single = setting.paper == "A5"
@@ -240,19 +268,24 @@ def card(block: Card, setting: Setting, room: Room) -> list[Item]:
         text(imprint.number, " · ", imprint.revision, " · ", imprint.boat), DOCUMENT_LINE, width
     )
     space = there.height - 2 * EDGE - line.height - 1.5 * MM
-    front, back = (_fitted(face, setting, width, space) for face in (block.front, block.back))
-    fronts = (front, BINDING, BINDING / 2)
-    backs = (back, face_width + EDGE, 2 * face_width - BINDING / 2)
+    faces = _faces(block, setting, width, space)
+    placed = [
+        (face, EDGE, face_width - BINDING / 2) if number % 2 else (face, BINDING, BINDING / 2)
+        for number, face in enumerate(faces)
+    ]
     setting.sheet = base
-    height = there.height
-    if single:
-        backs = (back, EDGE, face_width - BINDING / 2)
-        faces: list[Item] = [
-            FaceItem(height, what="the card", faces=(face,), line=line, width=width)
-            for face in (fronts, backs)
+    items: list[Item] = [turn, marker(entry)]
+    step = 1 if single else 2
+    for first in range(0, len(placed), step):
+        shown = [
+            (face, left + number * face_width, hole + number * face_width)
+            for number, (face, left, hole) in enumerate(placed[first : first + step])
         ]
-        return [turn, marker(entry), faces[0], Break(), faces[1], Break(sheet=base)]
-    item = FaceItem(
-        height, what="the card", faces=(fronts, backs), line=line, width=width, fold_at=face_width
-    )
-    return [turn, marker(entry), item, Break(sheet=base)]
+        items.append(
+            FaceItem(
+                there.height, what="the card", faces=shown, line=line, width=width,
+                fold_at=0.0 if single else face_width,
+            )
+        )  # fmt: skip
+        items.append(Break(sheet=there if first + step < len(placed) else base))
+    return items

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from itertools import chain
 
 from dossier.rendering import fonts
 from dossier.rendering.layout.marks import sign_width
@@ -15,6 +16,7 @@ FONTS = {
     Face.HEAVY: fonts.HEAVY,
     Face.ITALIC: fonts.ITALIC,
 }
+BREAK = "break"
 INDEX_SIZE = 0.72
 SIGN_GAP = 2.4  # points between a sign and the word behind it, besides the blank
 RISES = {-1: -0.17, 1: 0.34}
@@ -200,19 +202,36 @@ def fold(text: Text, style: Style, width: float, resolve: Resolve) -> Lines:
         runs: tuple[Run, ...] = (Run(plain),)
     else:
         runs = text.runs
-    lines: list[tuple[Piece, ...]] = []
+    stretches = [_folded(stretch, style, width, resolve) for stretch in _stretches(runs)]
+    return Lines(style, tuple(line for stretch in stretches for line in stretch))
+
+
+def _stretches(runs: tuple[Run, ...]) -> Iterator[tuple[Run, ...]]:
+    """Runs between the ends of lines that the text asks for."""
+    start = 0
+    for number, run in enumerate(runs):
+        if run.sign == BREAK:
+            yield runs[start:number]
+            start = number + 1
+    yield runs[start:]
+
+
+def _folded(
+    runs: tuple[Run, ...], style: Style, width: float, resolve: Resolve
+) -> Iterator[tuple[Piece, ...]]:
+    """Lines of one stretch."""
     line: list[Piece] = []
     used, gap = 0.0, ""
     for whole, after in _atoms(_pieces(runs, style, resolve)):
         wide = sum([piece.width for piece in whole])
         space = fonts.width(gap, whole[0].font, whole[0].size) if gap else 0.0
         if line and used + space + wide > width:
-            lines.append(tuple(line))
+            yield tuple(line)
             line, used, space, gap = [], 0.0, 0.0, ""
         parts = [whole] if wide <= width else list(_long(whole, width))
         for number, part in enumerate(parts):
             if number:
-                lines.append(tuple(line))
+                yield tuple(line)
                 line, used = [], 0.0
             for piece in part:
                 if piece.sign == "line":
@@ -221,8 +240,7 @@ def fold(text: Text, style: Style, width: float, resolve: Resolve) -> Lines:
                 gap = ""
             used = line[-1].x + line[-1].width if line else 0.0
         gap = after
-    lines.append(tuple(line))
-    return Lines(style, tuple(lines))
+    yield tuple(line)
 
 
 def natural_width(text: Text, style: Style, resolve: Resolve) -> float:
@@ -233,5 +251,5 @@ def natural_width(text: Text, style: Style, resolve: Resolve) -> float:
 def longest_word(text: Text, style: Style, resolve: Resolve) -> float:
     """Width of the widest part that should not be broken."""
     runs = text.runs if isinstance(text, Markup) else (Run(text),)
-    atoms = _atoms(_pieces(runs, style, resolve))
+    atoms = chain.from_iterable(_atoms(_pieces(part, style, resolve)) for part in _stretches(runs))
     return max((sum(piece.width for piece in atom) for atom, _ in atoms), default=0.0)

@@ -14,6 +14,7 @@ BLOCK_WIDTH, BLOCK_HEIGHT, BLOCK_PITCH = 1.1 * MM, 1.9 * MM, 1.75 * MM
 BLOCKS = {"danger": 3, "fault": 2, "attention": 1}
 GRADE_WIDTH = 2 * BLOCK_PITCH + BLOCK_WIDTH
 SWATCH = (5.6 * MM, 3.5 * MM)
+BLANK = 20 * MM
 STATUSES = ("met", "not met", "not assessed", "not applicable", "accepted deviation")
 
 
@@ -99,6 +100,8 @@ _WIDTHS = {
     **{f"pattern {pattern.value}": SWATCH[0] for pattern in Pattern},
     "tick": 4.0 * MM,
     "line": 22 * MM,
+    "blank": BLANK,
+    "break": 0.0,
 }
 
 
@@ -134,5 +137,7 @@ def draw_sign(  # noqa: PLR0913, PLR0917 - which, where, how large
     elif kind == "pattern":
         area = (x + 0.2 * MM, middle - SWATCH[1] / 2, SWATCH[0] - 0.4 * MM, SWATCH[1])
         pen.freely(lambda canvas: fill(canvas, Pattern(what), area))
+    elif sign == "blank":
+        pen.frame(x + 0.3 * MM, middle - size * 0.55, width - 0.6 * MM, size * 1.1, 0.25 * MM)
     elif sign == "line":
         pen.rule(x + 0.5 * MM, y - 0.6 * MM, x + width, y - 0.6 * MM, 0.2 * MM)

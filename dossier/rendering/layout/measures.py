@@ -60,10 +60,12 @@ class Scale:
 
 
 @cache
-def scale(*, large: bool, narrow: bool) -> Scale:
-    """The styles of an edition: ``large`` for the crew, ``narrow`` for A5."""
+def scale(*, large: bool, narrow: bool, leaf: bool = False) -> Scale:
+    """The styles of an edition: ``large`` for the crew, ``narrow`` for A5, ``leaf`` for what is laminated."""
+    if leaf:
+        return _leaf_scale()
     body = (11.0, 14.5) if large and not narrow else (10.0, 13.2) if large else (9.5, 4.25 * MM)
-    table = (9.5, 12.2) if large and not narrow else (9.0, 11.5) if large else (8.5, 3.75 * MM)
+    table = (10.0, 12.4) if large else (8.5, 3.75 * MM)
     steps = (12.0, 15.6) if large else (9.5, 4.25 * MM)
     return Scale(
         title=Style(24, 29, Face.STRONG),
@@ -77,10 +79,32 @@ def scale(*, large: bool, narrow: bool) -> Scale:
         steps=Style(*steps),
         table=Style(*table),
         caption=Style(table[0], table[1]),
-        small=Style(7.7 if not large else 8.5, (3.4 if not large else 3.8) * MM),
-        unit=Style(7.5 if not large else 8.0, 3.4 * MM),
+        small=Style(7.7, 3.4 * MM) if not large else Style(10.0, 12.4),
+        unit=Style(7.5, 3.4 * MM) if not large else Style(10.0, 12.4),
         running=Style(7.5, 9.5),
         label=Style(7.7, 3.6 * MM),
+    )
+
+
+def _leaf_scale() -> Scale:
+    """The styles of a sheet to laminate: nothing below 12 points, steps larger."""
+    plain = Style(12, 14.6)
+    return Scale(
+        title=Style(24, 29, Face.STRONG),
+        package=Style(20, 24, Face.STRONG),
+        heading=Style(20, 24, Face.STRONG),
+        subheading=Style(17, 20.5, Face.STRONG),
+        minor=Style(14, 17, Face.STRONG),
+        question=plain.faced(Face.ITALIC),
+        answer=Style(14, 17),
+        body=plain,
+        steps=Style(14, 17.6),
+        table=plain,
+        caption=plain,
+        small=plain,
+        unit=plain,
+        running=plain,
+        label=plain,
     )
 
 
@@ -104,6 +128,7 @@ class Sheet:
     outer_width: float
     outer: Outer
     framed: bool = False
+    leaf: bool = False
 
     @property
     def narrow(self) -> bool:
@@ -191,3 +216,17 @@ def bare_sheet(paper: str, *, landscape: bool) -> Sheet:
     """A sheet without margins, head or foot, for what draws itself to the edges."""
     width, height = paper_size(paper, landscape=landscape)
     return Sheet(paper, width, height, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, Outer.NONE, framed=True)
+
+
+LEAF_BINDING, LEAF_EDGE, LEAF_LINE = 16 * MM, 10 * MM, 6.5 * MM
+
+
+@cache
+def leaf_sheet(paper: str, *, landscape: bool = False) -> Sheet:
+    """A sheet to laminate: binding edge on the left, room to cut all round, a line at the foot."""
+    width, height = paper_size(paper, landscape=landscape)
+    edge, foot = LEAF_EDGE, LEAF_EDGE + LEAF_LINE
+    return Sheet(
+        paper, width, height, LEAF_BINDING, edge, edge, edge, foot, edge, 0.0, 0.0, Outer.NONE,
+        framed=True, leaf=True,
+    )  # fmt: skip

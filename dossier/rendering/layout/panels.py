@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from dossier.rendering.blocks import HoldBar, Panel, SignalWord
+from dossier.rendering.blocks import HoldBar, Panel, SignalWord, StopRule
 from dossier.rendering.layout.item import EMPTY, Item, write
 from dossier.rendering.layout.lines import Lines
 from dossier.rendering.layout.measures import MM, PANEL, Style
 from dossier.rendering.layout.pen import BLACK, WHITE, Colour, Pen, colour
 from dossier.rendering.layout.setting import Room, Setting, joined, sets
-from dossier.rendering.text import Face, strong
+from dossier.rendering.text import Face, Text, strong
 
 BAR = 7.2 * MM
 PADDING = 4.0 * MM
@@ -80,6 +80,8 @@ def _alert(pen: Pen, x: float, y: float, high: float, ground: Colour) -> None:
 @sets(Panel)
 def panel(block: Panel, setting: Setting, room: Room) -> list[Item]:
     """A hazard panel."""
+    if block.embedded:
+        return [_embedded(block, setting, room)]
     label = setting.fold(
         setting.label(f"signal_{block.word.value}"), Style(15, BAR, Face.HEAVY), room.width - 20 * MM
     )
@@ -92,6 +94,87 @@ def panel(block: Panel, setting: Setting, room: Room) -> list[Item]:
             label=label, lines=lines, width=room.width,
         )
     ]  # fmt: skip
+
+
+STRIPE, LEAST_ROOM = 3.0 * MM, 60 * MM
+
+
+@dataclass(slots=True)
+class EmbeddedItem(Item):
+    """The signal word beside its text, or over it where the column is narrow; a stop rule looks the same."""
+
+    word: SignalWord | None = None
+    label: Lines = EMPTY
+    lines: Lines = EMPTY
+    width: float = 0.0
+    cell: float = 0.0
+    bar: float = 0.0
+
+    def draw(self, pen: Pen, x: float, top: float) -> None:
+        """Fill the cell of the word, draw the frame, write both."""
+        bottom, ink = top - self.height, COLOURS[self.word] if self.word else BLACK
+        filled = self.word is None or self.word in WHITE_WORDS
+        deep = self.bar or self.height
+        across = self.width if self.bar else self.cell
+        with pen.inked(ink):
+            pen.box(x, top - deep, across if filled else STRIPE, deep, filled=True)
+        sign = self.word not in {None, SignalWord.NOTICE}
+        left = x + (STRIPE if not filled else 0.0) + 2.2 * MM
+        high = self.label.style.size * 1.05
+        with pen.element("P"):
+            with pen.inked(WHITE if filled else BLACK):
+                start = top - (deep - self.label.height) / 2
+                if sign:
+                    _alert(
+                        pen, left, start - self.label.height / 2 - high / 2, high, ink if filled else WHITE
+                    )
+                    left += high * 1.1547 + 1.4 * MM
+                write(pen, self.label, left, start)
+            if self.bar:
+                pen.rule(x, top - deep, x + self.width, top - deep, PANEL)
+            else:
+                pen.rule(x + self.cell, top, x + self.cell, bottom, PANEL)
+            pen.frame(x, bottom, self.width, self.height, PANEL)
+            if self.bar:
+                write(pen, self.lines, x + 2.6 * MM, top - deep - 1.0 * MM)
+            else:
+                write(pen, self.lines, x + self.cell + 2.6 * MM, top - (self.height - self.lines.height) / 2)
+
+
+def _boxed(word: SignalWord | None, label: Text, words: Text, setting: Setting, room: Room) -> EmbeddedItem:
+    """A word in its cell and what it says, side by side where that is lower."""
+    size = setting.scale.steps.size
+    said = setting.fold(label, Style(size, size * 1.25, Face.HEAVY), room.width)
+    sign = 0.0 if word in {None, SignalWord.NOTICE} else size * 1.05 * 1.1547 + 1.4 * MM
+    stripe = 0.0 if word is None or word in WHITE_WORDS else STRIPE
+    cell = stripe + 2.2 * MM + sign + said.width + 2.2 * MM
+    body = setting.scale.body
+    over = setting.fold(words, body, room.width - 5.2 * MM)
+    bar = said.height + 1.0 * MM
+    stacked_height = bar + over.height + 2.4 * MM
+    beside_height = float("inf")
+    beside = over
+    if room.width - cell >= LEAST_ROOM:
+        beside = setting.fold(words, body, room.width - cell - 5.2 * MM)
+        beside_height = max(beside.height, said.height) + 2.8 * MM
+    fits = beside_height <= stacked_height
+    return EmbeddedItem(
+        beside_height if fits else stacked_height, 2.4 * MM, 2.4 * MM, room.stands, keeps=word is not None,
+        what="a panel", word=word, label=said, lines=beside if fits else over, width=room.width,
+        cell=cell, bar=0.0 if fits else bar,
+    )  # fmt: skip
+
+
+def _embedded(block: Panel, setting: Setting, room: Room) -> EmbeddedItem:
+    label = setting.label(f"signal_{block.word.value}")
+    words = joined(strong(block.hazard), block.consequence, block.avoidance, block.last)
+    return _boxed(block.word, label, words, setting, room)
+
+
+@sets(StopRule)
+def stop_rule(block: StopRule, setting: Setting, room: Room) -> list[Item]:
+    """A rule at which everything stops."""
+    return [_boxed(None, block.label, strong(block.text), setting, room)]
 
 
 HOLD_WIDTH = 25.0 * MM

@@ -17,7 +17,7 @@ from dossier.rendering.blocks import (
 )
 from dossier.rendering.layout.item import EMPTY, Break, Entry, Item, Marker, Stands, text_item, write
 from dossier.rendering.layout.lines import Lines
-from dossier.rendering.layout.measures import HEAD_BELOW, MM, Style, sheet
+from dossier.rendering.layout.measures import HEAD_BELOW, MM, Style, leaf_sheet, sheet
 from dossier.rendering.layout.pen import Pen
 from dossier.rendering.layout.setting import Room, Setting, joined, sets
 from dossier.rendering.text import strong
@@ -295,5 +295,7 @@ def page_break(block: PageBreak, setting: Setting, room: Room) -> list[Item]:
 def new_sheet(block: NewSheet, setting: Setting, room: Room) -> list[Item]:
     """The next block starts a new sheet of another kind."""
     del room
-    to = sheet(block.paper or setting.paper, landscape=block.landscape, outer=block.outer)
-    return [setting.turn(to, lasting=True)]
+    paper = block.paper or setting.paper
+    if block.leaf:
+        return [setting.turn(leaf_sheet(paper, landscape=block.landscape), lasting=True)]
+    return [setting.turn(sheet(paper, landscape=block.landscape, outer=block.outer), lasting=True)]

@@ -6,7 +6,7 @@ from dossier.rendering.blocks import Outer
 from dossier.rendering.layout.flow import Page
 from dossier.rendering.layout.item import write
 from dossier.rendering.layout.lines import Lines
-from dossier.rendering.layout.measures import MM, Style
+from dossier.rendering.layout.measures import LEAF_BINDING, MM, Style
 from dossier.rendering.layout.pen import Pen
 from dossier.rendering.layout.setting import Setting
 from dossier.rendering.text import Markup, Text, italic, strong, text
@@ -108,3 +108,17 @@ def notes_column(pen: Pen, page: Page, setting: Setting) -> None:
 
 
 HAIR = 0.2 * MM
+HOLES, HOLE = (0.33, 0.67), 2.5 * MM
+DOCUMENT_LINE = Style(12, 14)
+
+
+def leaf_marks(pen: Pen, page: Page, setting: Setting) -> None:
+    """Marks of the holes, and at the foot which document the leaf belongs to."""
+    sheet, imprint = page.sheet, setting.imprint
+    width = sheet.width - sheet.left - sheet.right
+    words = text(imprint.number, " · ", imprint.revision, " · ", imprint.boat)
+    line = shortened(words, DOCUMENT_LINE, width, setting)
+    with pen.artifact():
+        for share in HOLES:
+            pen.circle(LEAF_BINDING / 2, sheet.height * (1 - share), HOLE, line=0.35, dash="1.6 1.6")
+        write(pen, line, sheet.left, sheet.foot + line.height, width, "right")

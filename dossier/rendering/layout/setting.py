@@ -62,7 +62,7 @@ class Setting:
     @property
     def scale(self) -> Scale:
         """The styles of this edition on this paper."""
-        return scale(large=self.imprint.large, narrow=self.sheet.narrow)
+        return scale(large=self.imprint.large, narrow=self.sheet.narrow, leaf=self.sheet.leaf)
 
     def turn(self, to: Sheet, *, lasting: bool = False) -> Break:
         """Set what follows for another kind of sheet; if not lasting, a heading goes back to the last one."""
