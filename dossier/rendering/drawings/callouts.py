@@ -6,7 +6,7 @@ from itertools import islice
 from math import cos, hypot, radians, sin
 
 from dossier.rendering.drawings.lettering import ITALIC, REGULAR, SMALL, ascent, descent, leading, text_width
-from dossier.rendering.drawings.pens import HAIR
+from dossier.rendering.drawings.pens import NARROW
 from dossier.rendering.drawings.plane import Box, Point
 from dossier.rendering.drawings.record import Patterned, Piece, chords, crosses, cuts
 from dossier.rendering.drawings.shapes import BLACK, Circle, Group, Line, Shape, Text
@@ -117,7 +117,7 @@ def _set(callout: Callout, board: Board) -> Iterator[list[Shape]]:
         start = _off(callout.at, end, callout.clear)
         if board.lets_pass(start, end):
             tip: list[Shape] = [] if callout.clear else [Circle(*start, 0.45, None, BLACK)]
-            yield [*tip, Line(start, end, HAIR), *_lettered(callout, box)]
+            yield [*tip, Line(start, end, NARROW), *_lettered(callout, box)]
 
 
 def _free(callout: Callout, board: Board, distances: tuple[float, ...]) -> Iterator[tuple[int, Box]]:

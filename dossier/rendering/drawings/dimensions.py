@@ -10,7 +10,7 @@ from dossier.rendering.drawings.lettering import (
     ascent,
     text_width,
 )
-from dossier.rendering.drawings.pens import HAIR, NARROW
+from dossier.rendering.drawings.pens import NARROW
 from dossier.rendering.drawings.shapes import Arrow, Line, Path, Shape, Text
 
 HEAD = 2.6
@@ -63,8 +63,8 @@ class Upright:
         middle, half = (low + high) / 2, self._tall / 2
         base = middle + half - GAP - ascent(CAPITALS)
         shapes: list[Shape] = [
-            Line((self.x, low), (self.x, middle - half), HAIR),
-            Line((self.x, middle + half), (self.x, high), HAIR),
+            Line((self.x, low), (self.x, middle - half), NARROW),
+            Line((self.x, middle + half), (self.x, high), NARROW),
             Arrow(self.x, low, 270, HEAD, SPREAD),
             Arrow(self.x, high, 90, HEAD, SPREAD),
             Text(self.x, base, self.found, CAPITALS, SEMIBOLD, "middle"),
@@ -79,8 +79,8 @@ class Upright:
         x = self.x + self.side * 2.4
         top = high + 6.0
         shapes: list[Shape] = [
-            Line((self.x, high), (self.x, top), HAIR),
-            Line((self.x, low - 6.0), (self.x, low), HAIR),
+            Line((self.x, high), (self.x, top), NARROW),
+            Line((self.x, low - 6.0), (self.x, low), NARROW),
             Arrow(self.x, high, 270, HEAD, SPREAD),
             Arrow(self.x, low, 90, HEAD, SPREAD),
             Text(x, top - 1.0, self.found, CAPITALS, SEMIBOLD, anchor),
@@ -106,7 +106,7 @@ class Level:
 
     def shapes(self) -> list[Shape]:
         """Line, ticks and, where it fits, the figure."""
-        shapes: list[Shape] = [Line((self.left, self.y), (self.right, self.y), HAIR)]
+        shapes: list[Shape] = [Line((self.left, self.y), (self.right, self.y), NARROW)]
         shapes += [
             Line((x - 0.9, self.y - 0.9), (x + 0.9, self.y + 0.9), NARROW) for x in (self.left, self.right)
         ]

@@ -9,7 +9,7 @@ from dossier.rendering.drawings.exhaust import Condition, ExhaustRoute, Height, 
 from dossier.rendering.drawings.exhaust_fit import BETWEEN, FOOT, MARGIN, Figures, Fit
 from dossier.rendering.drawings.exhaust_view import View
 from dossier.rendering.drawings.lettering import CAPITALS, SEMIBOLD, SMALL, folded, leading
-from dossier.rendering.drawings.pens import AXIS, HAIR, NARROW
+from dossier.rendering.drawings.pens import AXIS, NARROW
 from dossier.rendering.drawings.pipe import across, distinct, pipe
 from dossier.rendering.drawings.plane import Box, Point
 from dossier.rendering.drawings.scales import SCALES, Window, scale_bar, scale_words
@@ -103,7 +103,7 @@ def _water(view: View, window: Window, frame: Box) -> list[Shape]:
     middle, half = (shell + outer) / 2, abs(outer - shell) / 2
     for n, part in enumerate((0.8, 0.55, 0.3)):
         depth = y - 1.3 * (n + 1)
-        shapes.append(Line((middle - half * part, depth), (middle + half * part, depth), HAIR))
+        shapes.append(Line((middle - half * part, depth), (middle + half * part, depth), NARROW))
     return shapes
 
 
@@ -178,7 +178,7 @@ def _dimensions(view: View, window: Window) -> list[Shape]:
 def _height(height: Height, place: tuple[float, float, Point], side: int) -> list[Shape]:
     at, water, (x, y) = place
     away = 1.2 if at > x else -1.2
-    extension = Line((x + away, y), (at + (OVER if at > x else -OVER), y), HAIR)
+    extension = Line((x + away, y), (at + (OVER if at > x else -OVER), y), NARROW)
     return [extension, *Upright(at, water, y, height.found, height.limit, side).shapes()]
 
 

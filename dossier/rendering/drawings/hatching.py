@@ -72,19 +72,19 @@ def _pattern(pattern: str, box: Box) -> Iterator[Path]:
         pitch, width = LEVELS[pattern]
         yield from _made(_level(box, pitch), Pen(width))
     elif pattern == FIBROUS:
-        yield from _made(_waves(box), Pen(0.18))
+        yield from _made(_waves(box), Pen(0.25))
     elif pattern in ROUND:
         yield from _round(box, pattern)
 
 
 SLANTS: dict[str, tuple[tuple[int, float, float], ...]] = {
     METAL: ((1, 1.0, 0.25),),
-    PLASTIC: ((-1, 1.6, 0.2),),
-    GLASS: ((1, 3.2, 0.2),),
+    PLASTIC: ((-1, 1.6, 0.25),),
+    GLASS: ((1, 3.2, 0.25),),
     STROKES: ((1, 1.7, 0.3),),
-    CROSSED: ((1, 1.5, 0.16), (-1, 1.5, 0.16)),
+    CROSSED: ((1, 1.8, 0.25), (-1, 1.8, 0.25)),
 }
-LEVELS: dict[str, tuple[float, float]] = {LINES: (1.0, 0.2), LIQUID: (2.0, 0.2)}
+LEVELS: dict[str, tuple[float, float]] = {LINES: (1.1, 0.25), LIQUID: (2.0, 0.25)}
 ROUND: dict[str, tuple[float, float]] = {DOTS: (1.25, 0.2), FOAM: (2.4, 0.55), CONCRETE: (1.9, 0.3)}
 
 
@@ -152,7 +152,7 @@ def _round(box: Box, pattern: str) -> Iterator[Path]:
             if box.grown(-0.1).holds(Box(x - radius, y - radius, x + radius, y + radius)):
                 steps += _ring(x, y, radius)
     if steps:
-        yield Path(tuple(steps), Pen(0.18), None) if pattern == FOAM else Path(tuple(steps), None, BLACK)
+        yield Path(tuple(steps), Pen(0.25), None) if pattern == FOAM else Path(tuple(steps), None, BLACK)
 
 
 def _ring(x: float, y: float, r: float) -> list[Step]:

@@ -1,6 +1,6 @@
 """Vessels, headers and safety valves that join a run at a right angle."""
 
-from dossier.rendering.drawings.cells import Cell, Look, cell_of, lettering_of, lettered_down, tag_text
+from dossier.rendering.drawings.cells import Cell, Look, cell_of, lettered_down, lettering_of, tag_text
 from dossier.rendering.drawings.circuit import Join
 from dossier.rendering.drawings.lettering import (
     REGULAR,

@@ -13,7 +13,7 @@ from dossier.rendering.drawings.lettering import (
     leading,
     text_width,
 )
-from dossier.rendering.drawings.pens import HAIR
+from dossier.rendering.drawings.pens import NARROW
 from dossier.rendering.drawings.plane import Box
 from dossier.rendering.drawings.record import crosses
 from dossier.rendering.drawings.shapes import Line, Shape, Text
@@ -55,7 +55,7 @@ def named_layers(
         names.append(Name(words, text, x, x + thickness))
         x += thickness
     shapes: list[Shape] = [
-        Line((each, 0.0), (each, LINE - 0.6), HAIR) for each in (left, *(n.right for n in names))
+        Line((each, 0.0), (each, LINE - 0.6), NARROW) for each in (left, *(n.right for n in names))
     ]
     levels = [Level(LINE, name.left, name.right, name.text) for name in names]
     shapes += [shape for level in levels for shape in level.shapes()]
@@ -102,7 +102,7 @@ def _place(
             shift = {"middle": 0.0, "start": -0.8, "end": 0.8}[anchor]
             text = Text(x + shift, y, said, SMALL, REGULAR, anchor)
             box = text.box
-            leader = Line((x, LINE - 0.6), (x, box.top + 0.4), HAIR) if row else None
+            leader = Line((x, LINE - 0.6), (x, box.top + 0.4), NARROW) if row else None
             if box.left < 0 or box.right > width or any(_wider(box).meets(other) for other in boxes):
                 continue
             if any(crosses(each.start, each.end, box.grown(AIR / 2)) for each in leaders):

@@ -19,7 +19,7 @@ SAMPLE = 11.0  # length of a line sample, width kept for a sign
 COLUMN = 40.0
 HEADING = 4.6
 TALLEST = 4.6  # a sign without lettering is drawn no taller than this
-THINNEST = 0.18
+THINNEST = 0.25
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from dossier.rendering import fonts
 
 CAPITALS = 10.7  # points: capitals 2.5 mm high in this face, tags and found figures
 SMALL = 7.7  # points: capitals 1.8 mm high, data and notes
-LEAST = 6.5  # points: floor of everything drawn, labels of the title block
+LEAST = 7.1  # points, 2.5 mm: floor of everything drawn, labels of the title block
 
 POINT = 25.4 / 72  # millimetres in a point
 

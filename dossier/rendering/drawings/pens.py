@@ -1,6 +1,6 @@
 """The line kinds of the drawings, each told apart by width and pattern; the ink is only an extra.
 
-Widths of the series 0.14 … 0.7 mm (ISO 128-2:2020, from memory).
+Widths of the series 0.25 … 0.7 mm (ISO 128-2:2020, from memory); nothing is thinner than 0.25 mm.
 """
 
 from dossier.rendering.drawings.shapes import Pen
@@ -13,9 +13,8 @@ WIDE = Pen(0.5)
 OUTLINE = Pen(0.5)
 MIDDLE = Pen(0.35)
 NARROW = Pen(0.25)
-HAIR = Pen(0.14)
 HIDDEN = Pen(0.25, (3.0, 0.75))
-AXIS = Pen(0.14, (6.0, 0.75, 0.5, 0.75))
+AXIS = Pen(0.25, (6.0, 0.9, 0.6, 0.9))
 
 SUPPLY = Pen(0.7, ink=SUPPLY_INK)
 RETURN = Pen(0.5, (5.0, 1.5), ink=RETURN_INK)

@@ -2,7 +2,7 @@
 
 from math import dist
 
-from dossier.rendering.drawings.pens import AXIS, HAIR, NARROW, WIDE
+from dossier.rendering.drawings.pens import AXIS, NARROW, WIDE
 from dossier.rendering.drawings.plane import Point, beside
 from dossier.rendering.drawings.shapes import Circle, Line, Polyline, Shape
 from dossier.rendering.drawings.space import along_polyline
@@ -16,12 +16,12 @@ def pipe(points: tuple[Point, ...], bore: float, lagging: float) -> list[Shape]:
     corners = distinct(points)
     if len(corners) == 1:
         rings: list[Shape] = [Circle(*corners[0], bore / 2, NARROW)]
-        return [*rings, Circle(*corners[0], bore / 2 + lagging, HAIR)] if lagging else rings
+        return [*rings, Circle(*corners[0], bore / 2 + lagging, NARROW)] if lagging else rings
     shapes: list[Shape] = [Polyline(corners, AXIS)]
     shapes += [Polyline(beside(corners, side * bore / 2), NARROW) for side in (1, -1)]
     lagged = _shortened(corners, lagging + 1.0)
     if lagging and len(lagged) > 1:
-        shapes += [Polyline(beside(lagged, side * (bore / 2 + lagging)), HAIR) for side in (1, -1)]
+        shapes += [Polyline(beside(lagged, side * (bore / 2 + lagging)), NARROW) for side in (1, -1)]
     return shapes
 
 

@@ -6,9 +6,9 @@ from dossier.rendering.drawings.cells import (
     Cell,
     Look,
     boxes_of,
-    lettering_of,
     flow_arrow,
     lettered_down,
+    lettering_of,
     tag_text,
     wire_of,
 )

@@ -3,7 +3,7 @@
 from typing import TypeAlias
 
 from dossier.rendering.drawings import wires
-from dossier.rendering.drawings.cells import Look, boxes_of, lettering_of, lettered_down, tag_text
+from dossier.rendering.drawings.cells import Look, boxes_of, lettered_down, lettering_of, tag_text
 from dossier.rendering.drawings.circuit import EngineSide, Exhaust, Fuel, Power, SideCircuit, Tap, Unit
 from dossier.rendering.drawings.lettering import (
     REGULAR,

@@ -7,7 +7,7 @@ the flow from left to right through ``in`` and ``out``; off-line signs hang on `
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from dossier.rendering.drawings.pens import FRAME, HAIR, NARROW, OUTLINE
+from dossier.rendering.drawings.pens import FRAME, NARROW, OUTLINE
 from dossier.rendering.drawings.placing import Place
 from dossier.rendering.drawings.plane import Box, Point
 from dossier.rendering.drawings.shapes import (
@@ -135,7 +135,7 @@ def _recovery_exchanger() -> Sign:
     shapes: list[Shape] = [
         Rect(-6.25, -5, 12.5, 10, OUTLINE, WHITE),
         zigzag(6.25, 2.6),
-        Line((-6.25, -5.0), (6.25, 5.0), HAIR),
+        Line((-6.25, -5.0), (6.25, 5.0), NARROW),
     ]
     return through("recovery_exchanger", box, shapes, ("first", (-2.5, -5.0)), ("second", (2.5, -5.0)))
 
@@ -172,20 +172,20 @@ def _water_heater() -> Sign:
     shapes: list[Shape] = [
         vessel(12.5, -5, 10),
         Polyline(coil, NARROW),
-        Line((-6.25, 5.2), (6.25, 5.2), HAIR),
+        Line((-6.25, 5.2), (6.25, 5.2), NARROW),
     ]
     return through("water_heater", box, shapes, ("first", (-2.5, -4.55)), ("second", (2.5, -4.55)))
 
 
 def _buffer() -> Sign:
     box = Box(-5, -7.5, 5, 7.5)
-    shapes: list[Shape] = [vessel(10, -7.5, 7.5), *(Line((-5, y), (5, y), HAIR) for y in (-3.0, 3.0))]
+    shapes: list[Shape] = [vessel(10, -7.5, 7.5), *(Line((-5, y), (5, y), NARROW) for y in (-3.0, 3.0))]
     return through("buffer", box, shapes)
 
 
 def _header_tank() -> Sign:
     box = Box(-6.25, 0, 6.25, 12.5)
-    levels: list[Shape] = [Line((-6.25, y), (6.25, y), HAIR) for y in (1.2, 2.4, 3.6)]
+    levels: list[Shape] = [Line((-6.25, y), (6.25, y), NARROW) for y in (1.2, 2.4, 3.6)]
     shapes: list[Shape] = [
         Rect(-6.25, 0, 12.5, 12.5, OUTLINE, WHITE),
         *levels,

@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from dossier.rendering.drawings.callouts import Callout
 from dossier.rendering.drawings.lettering import REGULAR, SEMIBOLD, SMALL
-from dossier.rendering.drawings.pens import HAIR
+from dossier.rendering.drawings.pens import NARROW
 from dossier.rendering.drawings.plane import Box, Point
 from dossier.rendering.drawings.shapes import BLACK, WHITE, Circle, Line, Pen, Polyline, Shape, Text
 
@@ -78,7 +78,7 @@ def curves(
     shapes: list[Shape] = []
     for value, text in ticks:
         y = axes.y(value)
-        shapes.append(Line((graph.left, y), (graph.right, y), HAIR))
+        shapes.append(Line((graph.left, y), (graph.right, y), NARROW))
         shapes.append(Text(graph.left - 1.4, y - 0.95, text, SMALL, REGULAR, "end"))
     for course, pen in ((along, ALONG), (between, BETWEEN)):
         if course is None or not course.points:
