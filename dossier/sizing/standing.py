@@ -84,7 +84,7 @@ def beyond_curve(hydraulics: Hydraulics, setting: Setting, outcome: Outcome) -> 
             flow = float(solution.volume_flow[solution.network.element_index[tag]]) * 60000
             last = hydraulics.curves[tag].flows[-1] * 60000
             return (
-                f"{tag} would work at {flow:.3g} l/min, beyond the last point of its curve ({last:.3g} l/min):"
-                " more points are needed, or another pump"
+                f"{tag} would work at {flow:.3g} l/min, beyond the last point of its curve ({last:.3g} l/min)"
+                ": more points are needed, or another pump"
             )
     return ""

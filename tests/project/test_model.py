@@ -15,6 +15,8 @@ from dossier.project import Project, load
 from dossier.project.fields import keys_of
 from dossier.project.model import Burner, Component, Entry, Pipe, ProjectFile, Section, Zone
 from dossier.project.model.entry import Figure, Likely
+from dossier.project.nodes import Map
+from dossier.project.syntax import compose
 
 PROJECTS = sorted(Path(__file__).parents[2].joinpath("projects").glob("*/*.yaml"))
 
@@ -100,9 +102,6 @@ def test_every_field_is_described_and_every_class_documented(cls):
 
 @pytest.mark.parametrize("cls", [cls for cls in ENTRIES if cls.example], ids=lambda cls: cls.__name__)
 def test_the_example_of_every_class_uses_its_own_keys(cls):
-    from dossier.project.nodes import Map  # noqa: PLC0415 - only here
-    from dossier.project.syntax import compose  # noqa: PLC0415 - only here
-
     node, faults = compose(cls.example, "example")
     assert isinstance(node, Map)
     assert not faults

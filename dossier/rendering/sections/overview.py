@@ -161,7 +161,7 @@ def _modes(draft: Draft, modes: "dict[str, Mode] | Any") -> Table:
         ],
         [_mode(draft, name, mode) for name, mode in modes.items()],
         words("overview.modes"),
-        key="table_modes",
+        key="table_overview_modes",
         notes=words("overview.modes_notes"),
         span=Span.FULL,
     )
