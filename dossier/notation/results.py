@@ -75,7 +75,7 @@ def _results(root: Any, seen: set[int]) -> Iterator[Result]:
 
 
 def _declared_in(root: Any, seen: set[int]) -> Iterator[Result]:
-    declared = quantities(type(root))
+    declared = quantities(root.__class__)
     for field in fields(root):
         value = getattr(root, field.name)
         quantity = declared.get(field.name)

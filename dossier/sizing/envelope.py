@@ -168,14 +168,14 @@ def _glazed(glazing: "Glazing", films: Films, place: str) -> Real:
 
 def shell(project: "Project") -> Shell:
     """Transmittance of every section of every zone."""
-    own = project.materials or {}
+    own, written = project.materials or {}, project.build_ups or {}
     build_ups: dict[str, BuildUpWorth] = {}
     known: dict[tuple[str, HeatFlow, str], BuildUpWorth] = {}
 
     def worth(name: str, direction: HeatFlow, facing: str) -> BuildUpWorth:
         case = (name, direction, facing)
         if case not in known:
-            known[case] = _worth(project, project.build_ups[name], direction, facing, own)
+            known[case] = _worth(project, written[name], direction, facing, own)
             build_ups.setdefault(name, known[case])
         return known[case]
 
@@ -218,7 +218,7 @@ def _section(
     facing, beyond = _facing(section)
     written = section.heat_flow
     if section.build_up is not None:
-        direction = HeatFlow(written or project.build_ups[section.build_up].heat_flow or "horizontal")
+        direction = HeatFlow(written or (project.build_ups or {})[section.build_up].heat_flow or "horizontal")
         wall = worth(section.build_up, direction, facing)
         return SectionWorth(
             zone.id,

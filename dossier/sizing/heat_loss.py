@@ -136,11 +136,11 @@ def missing_inputs(project: "Project") -> tuple[str, ...]:
 
 def heat_loss(project: "Project") -> HeatLoss | NotAssessed:
     """Design load of the project: every heated zone at its target on the design night."""
-    needs = missing_inputs(project)
-    if needs:
+    needs, conditions = missing_inputs(project), project.conditions
+    if needs or conditions is None or conditions.outside_air is None:
         return NotAssessed(QUESTION, needs)
     targets = {zone.id: zone.target for zone in project.zones or ()}
-    return loss_at(project, shell(project), targets, project.conditions.outside_air)
+    return loss_at(project, shell(project), targets, conditions.outside_air)
 
 
 def loss_at(
@@ -150,7 +150,7 @@ def loss_at(
 
     Raises ``DossierError`` where a floating zone touches nothing of known temperature.
     """
-    sea = project.conditions.sea
+    sea = project.conditions.sea if project.conditions else None
     known: dict[str, Real | None] = {"air": outside_air, "sea": sea}
     air = {zone.id: _air(zone) for zone in project.zones or ()}
     paths = []
@@ -233,7 +233,7 @@ def _section_loss(
     if section.facing == "zone":
         beyond = temperatures[str(section.beyond)]
     else:
-        beyond = known.get(section.facing, section.beyond)  # type: ignore[assignment]  # a number here
+        beyond = known.get(section.facing, section.beyond)  # type: ignore[assignment, arg-type]  # a number here
     loss = transmission_loss(section.transmittance, section.area, temperatures[section.zone], beyond)
     return SectionLoss(section.zone, section.name, section, beyond, loss)
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
-from dossier.notation import NotAssessed
+from dossier.notation import NotAssessed, Real
 from dossier.project.model.entry import Answer as No
 from dossier.rendering.blocks import Figure, Span
 from dossier.rendering.draft import Draft
@@ -24,7 +24,7 @@ NOMINAL = 0.3
 HEIGHT, PLAN = 105.0, (98.0, 95.0)
 
 
-def _place(point: Iterable[float]) -> Place3:
+def _place(point: Iterable[Real]) -> Place3:
     x, y, z = (float(c) for c in point)
     return x, y, z
 
