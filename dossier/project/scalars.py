@@ -146,7 +146,10 @@ def read_text(record: Record, node: Text, where: Where, refers: Refers | None) -
             node.spot, UNREADABLE, f"{where.label} is longer than {LONGEST_TEXT} letters", "shorten it"
         )
         return None
-    if refers and text:
+    if refers and not text:
+        record.fault(node.spot, UNREADABLE, f"{where.label} is empty", "write a name, or leave the key out")
+        return None
+    if refers:
         record.ask(refers, replace(node, text=text), where)
     return text
 
