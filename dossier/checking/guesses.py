@@ -10,7 +10,19 @@ from dossier.checking.aboard import of_kind
 from dossier.checking.finding import Finding, Status
 from dossier.checking.run import limit_of, written_checks
 from dossier.data.catalogue import Severity, catalogue
-from dossier.notation import Basis, Influence, Line, Real, lines_behind, named_results, q, weakest
+from dossier.data.default_spreads import spread_of
+from dossier.notation import (
+    Basis,
+    Influence,
+    Line,
+    NotAssessed,
+    Quantity,
+    Real,
+    lines_behind,
+    named_results,
+    q,
+    weakest,
+)
 from dossier.project.model import Component, ProjectFile
 from dossier.project.model.entry import Entry
 
@@ -63,23 +75,47 @@ def is_input(project: "Project", line: Line) -> bool:
 
 def guesses(study: "Study") -> tuple[Guess, ...]:
     """All assumed inputs that move a watched result or a danger-grade margin, the strongest first."""
-    influence = Influence()
     strongest: dict[str, Guess] = {}
+    for guess in (*_sampled(study), *_linearised(study)):
+        known = strongest.get(guess.key)
+        if known is None or guess.effect > known.effect:
+            strongest[guess.key] = guess
+    return tuple(sorted(strongest.values(), key=lambda guess: (-float(guess.effect), guess.key)))
+
+
+def _sampled(study: "Study") -> Iterator[Guess]:
+    """Moves of the watched results as the study of uncertainty found them."""
+    found = study.uncertainty
+    if isinstance(found, NotAssessed):
+        return
+    keys = {unknown.key for unknown in found.unknowns if not unknown.convention}
+    for name in WATCHED:
+        spread = found.spreads.get(name)
+        for key, move in spread.moves.items() if spread else ():
+            if key in keys and move:
+                yield Guess(key, name, move / abs(float(spread.value)) if spread and spread.value else inf)
+
+
+def _linearised(study: "Study") -> Iterator[Guess]:
+    """Moves of the dangers' margins, and of the watched results where no study sampled them."""
+    influence = Influence(_spread_of)
     for name, number, scale in _watched(study):
         for line, move in influence.moves(number).items():
-            if line.basis is not Basis.ASSUMED or not move or not is_input(study.project, line):
-                continue
-            effect = move / scale if scale else inf
-            known = strongest.get(line.key)
-            if known is None or effect > known.effect:
-                strongest[line.key] = Guess(line.key, name, effect)
-    return tuple(sorted(strongest.values(), key=lambda guess: (-float(guess.effect), guess.key)))
+            if line.basis is Basis.ASSUMED and move and is_input(study.project, line):
+                yield Guess(line.key, name, move / scale if scale else inf)
+
+
+def _spread_of(line: Line, quantity: Quantity | None, number: float) -> tuple[float, float]:
+    """Ends of a guess as the study of uncertainty samples it; a figure that is chosen does not lie off."""
+    return spread_of(line, quantity, number) or (number, number)
 
 
 def _watched(study: "Study") -> Iterator[tuple[str, Real, float]]:
     """Name, number and the size its moves are held against: itself, or the margin of a danger."""
+    found = study.uncertainty
+    sampled = () if isinstance(found, NotAssessed) else found.spreads
     for result in named_results(study):
-        if result.name in WATCHED:
+        if result.name in WATCHED and result.name not in sampled:
             yield result.name, result.value, abs(float(result.value))
     for name, check in written_checks().items():
         if catalogue()[name].severity is Severity.DANGER:

@@ -6,12 +6,13 @@ from dossier.checking.aboard import circuit_is_written, lacks, of_kind
 from dossier.checking.fans import fan_speed, fan_start, rated_point
 from dossier.checking.finding import Finding, Limit, judge, not_applicable, not_assessed, worst_of
 from dossier.checking.judging import together
+from dossier.checking.load_spread import load_spread
 from dossier.checking.ratios import air_for_each, heat_ratio
 from dossier.checking.solved_modes import design_of
+from dossier.checking.source_output import full_output, to_cover
 from dossier.checking.warm_up import warm_up
 from dossier.data.catalogue import further_limit
-from dossier.notation import NotAssessed, Real
-from dossier.physics.zones import total_heat_flow
+from dossier.notation import NotAssessed
 from dossier.sizing.ring_results import total_heat
 
 if TYPE_CHECKING:
@@ -24,6 +25,7 @@ __all__ = [
     "frame_method",
     "fresh_air",
     "heat_ratio",
+    "load_spread",
     "rated_point",
     "room_held",
     "source_covers",
@@ -37,43 +39,13 @@ NO_BURNER = "no burner is aboard"
 NO_SOURCE = "no source of heat runs in the design mode"
 
 
-def _full_output(study: "Study") -> Real | None:
-    """Full output of all burners that run in the design mode, recovered heat of that mode added."""
-    stopped = frozenset[str]()
-    ring = study.ring
-    if not isinstance(ring, NotAssessed) and ring.design is not None:
-        stopped = ring.design.state.stopped
-    burners = [b for b in of_kind(study.project, "burner") if b.tag not in stopped and b.output is not None]
-    if not burners:
-        return None
-    parts: list[Real] = [burner.output.max for burner in burners]
-    if not isinstance(ring, NotAssessed) and ring.design is not None and ring.design.heat is not None:
-        parts += [s.output for s in ring.design.heat.sources.values() if s.kind == "recovery_exchanger"]
-    return total_heat(*parts) if len(parts) > 1 else parts[0]
-
-
-def _to_cover(study: "Study") -> Real | NotAssessed:
-    """Design load and what pipes lose outside the heated zones; the load alone where no circuit is."""
-    loss, ring = study.heat_loss, study.ring
-    if isinstance(loss, NotAssessed):
-        return loss
-    if not circuit_is_written(study.project):
-        return loss.total
-    if isinstance(ring, NotAssessed):
-        return ring
-    if ring.design is None:
-        why = next(iter(ring.not_solved.values()), "")
-        return NotAssessed("What do the pipes lose?", ("modes.heating",), why)
-    return loss.total if ring.design.heat is None else total_heat_flow(loss.total, ring.design.heat.outside)
-
-
 def _covering(study: "Study", limit: Limit) -> Finding:
     burners = of_kind(study.project, "burner")
     if not burners:
         if circuit_is_written(study.project):
             return not_applicable(limit, NO_BURNER)
         return not_assessed(limit, ["components.burner"])
-    need, output = _to_cover(study), _full_output(study)
+    need, output = to_cover(study), full_output(study)
     key = f"components.{burners[0].tag}.output"
     if isinstance(need, NotAssessed):
         return not_assessed(limit, need)

@@ -17,7 +17,7 @@ def _table() -> dict[str, tuple[float, tuple[float, float], str, str]]:
 def assumed(key: str, place: str = "") -> Traced:
     """Value assumed for a key, in SI; ``place`` is the full key of the file it stands in for."""
     number, spread, text, source = _table()[key]
-    return Traced(number, Line(place or key, text, Basis.ASSUMED, spread=spread, source=source))
+    return Traced(number, Line(place or key, text, Basis.ASSUMED, spread=spread, source=source, row=key))
 
 
 def stated_or_assumed(stated: float | None, key: str, place: str = "") -> float:

@@ -76,7 +76,7 @@ LUMPED_CAPACITY = Source("warming of one lumped heat capacity, closed form of an
 MAKERS_TABLE = Source("maker's table of the valve")
 JANSEN = Source(
     "Jansen: Analysis of variance designs for model output, Computer Physics Communications 117 (1999)",
-    "estimators of first-order and total indices",
+    "estimator of the total index",
     Standing.FROM_MEMORY,
 )
 JCGM_101 = Source(
@@ -91,6 +91,11 @@ PLANE_TO_CYLINDER = Source(
     "view factor from a small plane to a parallel cylinder, radius over distance of the axes"
 )
 RAOULT = Source("Raoult's law for an ideal mixture, less an allowance", standing=Standing.OWN)
+SALTELLI = Source(
+    "Saltelli and others: Variance based sensitivity analysis, Computer Physics Communications 181 (2010)",
+    "estimator of the first-order index",
+    Standing.FROM_MEMORY,
+)
 SCALD_TIMES = Source(
     "Moritz and Henriques, American Journal of Pathology 23 (1947)",
     "times of adult skin, as printed on a public page",

@@ -4,13 +4,14 @@ Workings are differentiated one by one and chained; a working that cannot be fou
 as a whole) counts all its inputs in full.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from math import isfinite
 from typing import Any
 
 import numpy as np
 
 from dossier.notation.origin import Basis, Line, Traced, origin_of
+from dossier.notation.quantity import Quantity
 from dossier.notation.working import Given, Working
 
 STEP = 1e-6
@@ -43,17 +44,23 @@ def _partials(working: Working) -> list[float | None]:
     return partials
 
 
-def _move_of(line: Line, number: float) -> float:
-    """How far an input may lie off: its spread where it is assumed, else its whole size."""
-    if line.basis is Basis.ASSUMED and line.spread is not None:
-        return max(abs(line.spread[0] - number), abs(line.spread[1] - number))
-    return abs(number)
+Ends = tuple[float, float]
+SpreadOf = Callable[[Line, Quantity | None, float], Ends]
+
+
+def stated_spread(line: Line, _quantity: Quantity | None, number: float) -> Ends:
+    """Ends of an input's own spread; where it has none, as far off as it is large."""
+    return line.spread or (number - abs(number), number + abs(number))
 
 
 class Influence:
-    """Moves of results by inputs; keeps what it has walked, so that many results of one study are cheap."""
+    """Moves of results by inputs; keeps what it has walked, so that many results of one study are cheap.
 
-    def __init__(self) -> None:
+    ``spread_of`` gives the ends within which an assumed input may lie; all others count with their whole size.
+    """
+
+    def __init__(self, spread_of: SpreadOf = stated_spread) -> None:
+        self._spread_of = spread_of
         self._known: dict[int, dict[Line, float]] = {}
         self._kept: list[Working] = []
 
@@ -61,7 +68,7 @@ class Influence:
         """By how much each input moves the number, in the number's own unit, linearised."""
         origin = origin_of(number)
         if isinstance(origin, Line):
-            return {origin: _move_of(origin, float(number))}
+            return {origin: self._move_of(origin, None, float(number))}
         if not isinstance(origin, Working):
             return {}
         pending = [origin]
@@ -93,8 +100,15 @@ class Influence:
     def _of(self, given: Given) -> Mapping[Line, float]:
         origin = origin_of(given.value)
         if isinstance(origin, Line):
-            return {origin: _move_of(origin, float(given.value))}
+            return {origin: self._move_of(origin, given.quantity, float(given.value))}
         return self._known[id(origin)] if isinstance(origin, Working) else {}
+
+    def _move_of(self, line: Line, quantity: Quantity | None, number: float) -> float:
+        """How far an input may lie off."""
+        if line.basis is not Basis.ASSUMED:
+            return abs(number)
+        low, high = self._spread_of(line, quantity, number)
+        return max(abs(low - number), abs(high - number))
 
     def basis(self, number: Any) -> Basis:
         """Weakest basis among the inputs that move the number by more than a twentieth of itself."""

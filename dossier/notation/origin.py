@@ -30,8 +30,8 @@ class Line:
     """A value as the user wrote it, and where.
 
     ``key`` is the path in the file (``zones.saloon.sections.Deck.area``). ``line`` is None where the file is
-    silent and a row of the table of assumptions stands in; ``source`` then names that row's source.
-    ``spread`` gives the ends within which the value may lie, in the value's own SI unit.
+    silent and a row of the table of assumptions stands in; ``row`` then names that row and ``source`` its
+    source. ``spread`` gives the ends within which the value may lie, in the value's own SI unit.
     """
 
     key: str
@@ -43,6 +43,7 @@ class Line:
     spread: tuple[float, float] | None = None
     note: str = ""
     source: str = ""
+    row: str = ""
 
 
 @dataclass(frozen=True, slots=True)

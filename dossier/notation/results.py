@@ -55,7 +55,8 @@ def named_results(root: Any) -> Iterator[Result]:
     """All named results in a tree of frozen dataclasses, tuples and mappings, in the order of the fields.
 
     What stands in several places of the tree is told once. A class with a method ``result_name`` says under
-    which name each result below it stands, so that several of one class can stand side by side.
+    which name each result below it stands, so that several of one class can stand side by side; one with a
+    method ``result_quantity`` says what its own fields are, where that differs from one to the next.
     """
     return _results(root, set())
 
@@ -76,10 +77,11 @@ def _results(root: Any, seen: set[int]) -> Iterator[Result]:
 
 def _declared_in(root: Any, seen: set[int]) -> Iterator[Result]:
     declared = quantities(root.__class__)
+    own = getattr(root, "result_quantity", None)
     for field in fields(root):
         value = getattr(root, field.name)
         quantity = declared.get(field.name)
         if quantity is None:
             yield from _results(value, seen)
         elif quantity.name and value is not None:
-            yield Result(_filled(quantity.name, root), quantity, value)
+            yield Result(_filled(quantity.name, root), own(quantity) if own else quantity, value)

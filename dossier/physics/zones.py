@@ -191,36 +191,68 @@ def _floating_temperatures(
     if shape:
         return {name: found[..., k] for name, k in place.items()}
     floats = {name: float(found[k]) for name, k in place.items()}
-    return {name: _with_working(name, floats, here, held, gains) for name in place}
+    return {name: _with_working(name, floats, paths, held, gains) for name in place}
+
+
+def _joined(name: str, floating: Mapping[str, float], paths: Sequence[Path]) -> tuple[str, ...]:
+    """Zones that float together with one, through paths between them: itself first."""
+    found = [name]
+    for zone in found:
+        for path in paths:
+            for one, other in ((path.zone, path.beyond), (path.beyond, path.zone)):
+                if one == zone and isinstance(other, str) and other in floating and other not in found:
+                    found.append(other)
+    return tuple(found)
 
 
 def _with_working(
     name: str,
     floats: Mapping[str, float],
-    here: Sequence[tuple[Real, str, "str | Real"]],
+    paths: Sequence[Path],
     held: Mapping[str, Real],
     gains: Mapping[str, Real],
 ) -> Real:
-    """The temperature found, with the paths and the known temperatures it was found from."""
-    given: list[tuple[Quantity, object]] = [(_GAIN, gains[name])] if name in gains else []
-    ends: list[float | None] = []
-    for conductance, zone, beyond in here:
-        if zone == name:
-            given.append((_CONDUCTANCE, conductance))
+    """The temperature found, with the paths and known temperatures of all zones that float together."""
+    place = {zone: k for k, zone in enumerate(_joined(name, floats, paths))}
+    warmed = tuple(place[zone] for zone in place if zone in gains)
+    given: list[tuple[Quantity, object]] = [(_GAIN, gains[zone]) for zone in place if zone in gains]
+    ways: list[tuple[int, int | None]] = []
+    for path in paths:
+        for zone, beyond in ((path.zone, path.beyond), (path.beyond, path.zone)):
+            if not isinstance(zone, str) or zone not in place:
+                continue
+            given.append((_CONDUCTANCE, path.conductance))
             known = held.get(beyond) if isinstance(beyond, str) else beyond
-            given += [] if known is None else [(_BEYOND, known)]
-            ends.append(floats[str(beyond)] if known is None else None)
+            ways.append((place[zone], place[str(beyond)] if known is None else None))
+            if known is None:
+                break
+            given.append((_BEYOND, known))
     text = "Σ H·(θ_i − θ_b) = Φ_g, all floating zones together"
-    again = partial(_balanced, name in gains, tuple(ends))
+    again = partial(_balanced, warmed, tuple(ways), len(place))
     return solved(floats[name], _GIVES, text, HEAT_BALANCE, given, function=again)
 
 
-def _balanced(has_gain: bool, ends: tuple[float | None, ...], *given: float) -> float:  # noqa: FBT001 - a fact
-    """Temperature of one zone again from its given numbers; zones that float beside it keep theirs."""
+def _balanced(
+    warmed: tuple[int, ...], ways: tuple[tuple[int, int | None], ...], size: int, *given: Real
+) -> Real:
+    """Temperature of the first of some zones that float together, again from its working's numbers."""
     numbers = iter(given)
-    heat, conductance = next(numbers) if has_gain else 0.0, 0.0
-    for end in ends:
-        path = next(numbers)
-        conductance += path
-        heat += path * (next(numbers) if end is None else end)
-    return heat / conductance
+    source: list[Real] = [0.0] * size
+    matrix: list[list[Real]] = [[0.0] * size for _ in range(size)]
+    for zone in warmed:
+        source[zone] = source[zone] + next(numbers)
+    for zone, other in ways:
+        conductance = next(numbers)
+        matrix[zone][zone] = matrix[zone][zone] + conductance
+        if other is None:
+            source[zone] = source[zone] + conductance * next(numbers)
+        else:
+            matrix[other][other] = matrix[other][other] + conductance
+            matrix[zone][other] = matrix[zone][other] - conductance
+            matrix[other][zone] = matrix[other][zone] - conductance
+    if size == 1:
+        return source[0] / matrix[0][0]
+    shape = np.broadcast_shapes(*(np.shape(number) for number in given))
+    left = np.stack([np.stack([np.broadcast_to(h, shape) for h in row], axis=-1) for row in matrix], axis=-2)
+    right = np.stack([np.broadcast_to(heat, shape) for heat in source], axis=-1)
+    return np.linalg.solve(left, right[..., np.newaxis])[..., 0, 0][()]

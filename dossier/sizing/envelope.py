@@ -81,15 +81,21 @@ class Shell:
     build_ups: "Mapping[str, BuildUpWorth]"
 
 
+def _stated(figure: Real | None) -> Real:
+    """A figure that the reader has asked for, number or samples."""
+    return 0.0 if figure is None else figure
+
+
 def _solid(layer: "WrittenLayer", own: "Mapping[str, Material]") -> Layer:
     if layer.air is not None:
         return Layer("air", layer.air)
     name = layer.material or ""
+    thickness = _stated(layer.thickness)
     known = own.get(name)
     if known is None:
         row = material(name)
-        return Layer(name, layer.thickness or 0.0, row.conductivity, row.vapour_factor, row.fibrous)
-    return Layer(name, layer.thickness or 0.0, known.conductivity, known.vapour_factor, bool(known.fibrous))
+        return Layer(name, thickness, row.conductivity, row.vapour_factor, row.fibrous)
+    return Layer(name, thickness, known.conductivity, known.vapour_factor, bool(known.fibrous))
 
 
 def layers_of(build_up: "BuildUp", own: "Mapping[str, Material]") -> tuple[tuple[Layer, ...], bool]:
@@ -102,7 +108,7 @@ def layers_of(build_up: "BuildUp", own: "Mapping[str, Material]") -> tuple[tuple
     taken = Layer(
         wet.name,
         wet.thickness,
-        moist_conductivity(wet.conductivity or 0.0, factor),
+        moist_conductivity(_stated(wet.conductivity), factor),
         wet.vapour_factor,
         wet.fibrous,
     )
@@ -110,7 +116,9 @@ def layers_of(build_up: "BuildUp", own: "Mapping[str, Material]") -> tuple[tuple
 
 
 def _frame(frames: "Frames | None", own: "Mapping[str, Material]") -> walls.Frame | None:
-    if frames is None or not (frames.material and frames.spacing and frames.web and frames.depth):
+    if frames is None or not frames.material:
+        return None
+    if frames.spacing is None or frames.web is None or frames.depth is None:
         return None
     metal = own.get(frames.material) or material(frames.material)
     return walls.Frame(
@@ -118,7 +126,7 @@ def _frame(frames: "Frames | None", own: "Mapping[str, Material]") -> walls.Fram
         frames.spacing,
         frames.web,
         frames.depth,
-        frames.flange or frames.web,
+        frames.web if frames.flange is None else frames.flange,
         tuple(_solid(layer, own) for layer in frames.covered_by or ()),
         frames.flange_thickness,
     )
@@ -243,5 +251,5 @@ def _section(
             made_of=f"{section.glazing.panes} {section.glazing.material or 'glass'}",
         )
     return SectionWorth(
-        zone.id, section.name, section.area, section.u_value or 0.0, facing, beyond, made_of="U stated"
+        zone.id, section.name, section.area, _stated(section.u_value), facing, beyond, made_of="U stated"
     )

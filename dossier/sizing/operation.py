@@ -182,7 +182,12 @@ def _joint(
 def _other_regimes(
     hydraulics: Hydraulics, setting: Setting, solution: Solution, warmth: Warmth
 ) -> Warmth | None:
-    """The ring with regimes found afresh, where they are others than it settled in."""
+    """The ring with regimes found afresh, where they are others than it settled in.
+
+    Where every burner is steady there is nothing to find: that is what the search begins with.
+    """
+    if all(regime is Regime.STEADY for regime in warmth.regimes.values()):
+        return None
     for close in (ROUGH, SHARP):
         again = settled(hydraulics, setting, solution, warmth, afresh=True, close=close)
         if again.regimes == warmth.regimes:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from dossier.notation import NotConverged
+from dossier.physics.emitter import Radiator, radiator_heat
 from dossier.physics.network_solution import Solution
 from dossier.sizing.emitters import EmitterModel
 from dossier.sizing.hydraulics import Hydraulics
@@ -125,8 +126,13 @@ def _emitter(model: EmitterModel, room: float, rate: float, *, fan_runs: bool) -
         each = float(bare.output(room + 1.0, rate, room, fan_runs=fan_runs))
         return lambda most: Coil(each, room, most)
 
+    if isinstance(bare.emitter, Radiator):
+        plate = bare.emitter
+        bound = (plate.rated, plate.rated_excess, plate.exponent)
+        return lambda most: Emitting(lambda inlet, at: radiator_heat.function(*bound, inlet, at, room), most)
+
     def heat(inlet: float, at: float) -> float:
-        return float(bare.output(inlet, at, room, fan_runs=fan_runs))
+        return float(bare.output(inlet, at, room))
 
     return lambda most: Emitting(heat, most)
 

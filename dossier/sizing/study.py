@@ -45,6 +45,8 @@ from dossier.sizing.store import StoreStudy, store_study
 from dossier.sizing.strengths import Strength, strengths
 from dossier.sizing.system_curves import SystemCurves, system_curves
 from dossier.sizing.tap_water import TapWater, tap_water_study
+from dossier.sizing.uncertainty import uncertainty
+from dossier.sizing.uncertainty_results import Uncertainty
 from dossier.sizing.wall_temperatures import WallTemperatures, wall_temperatures
 from dossier.sizing.warm_up import WarmUp, warm_up
 
@@ -83,6 +85,7 @@ class Study:
     placement: Placement | NotAssessed
     header_margins: HeaderMargins | NotAssessed
     masses: Masses | NotAssessed
+    uncertainty: Uncertainty | NotAssessed
 
     @property
     def operations(self) -> Mapping[str, Operation]:
@@ -153,6 +156,7 @@ def study(project: "Project") -> Study:
     heat = heat_at_burner(loss, ring)
     burnt = fuel(project, heat)
     recovered = recovery_study(project, ring, mix, loss)
+    drawn = tap_water_study(project, ring, mix, capacity)
     return Study(
         project=project,
         heat_loss=loss,
@@ -168,7 +172,7 @@ def study(project: "Project") -> Study:
         store=stored,
         day=day(project, ring, mix, loss),
         warm_up=warm_up(project, loss, ring, mix),
-        tap_water=tap_water_study(project, ring, mix, capacity),
+        tap_water=drawn,
         recovery=recovered,
         moisture=moisture_study(project, loss),
         exhaust=way_out,
@@ -181,7 +185,19 @@ def study(project: "Project") -> Study:
         placement=placement(project, project.exhaust.route if project.exhaust else None),
         header_margins=header_margins(project),
         masses=masses(project, content_by_tag(mix)),
+        uncertainty=uncertainty(project, (loss, ring, stored, drawn, burnt), asked_again),
     )
+
+
+def asked_again(project: "Project") -> tuple[object, ...]:
+    """What the study of uncertainty asks anew with other numbers."""
+    loss, graph = heat_loss(project), circuit(project)
+    mix = coolant_study(project, graph)
+    ring = ring_study(project, graph, loss, mix)
+    stored = store_study(project, ring, mix, loss)
+    capacity = None if isinstance(stored, NotAssessed) else stored.heat_capacity
+    drawn = tap_water_study(project, ring, mix, capacity)
+    return loss, ring, stored, drawn, fuel(project, heat_at_burner(loss, ring))
 
 
 def heat_at_burner(loss: HeatLoss | NotAssessed, ring: RingStudy | NotAssessed) -> Real | None:
