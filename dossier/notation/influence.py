@@ -56,7 +56,8 @@ def stated_spread(line: Line, _quantity: Quantity | None, number: float) -> Ends
 class Influence:
     """Moves of results by inputs; keeps what it has walked, so that many results of one study are cheap.
 
-    ``spread_of`` gives the ends within which an assumed input may lie; all others count with their whole size.
+    ``spread_of`` gives the ends within which an assumed input may lie; all others count with their whole
+    size.
     """
 
     def __init__(self, spread_of: SpreadOf = stated_spread) -> None:

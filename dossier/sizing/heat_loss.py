@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 from dossier.data.assumptions import assumed, stated_or_assumed
 from dossier.data.coefficients import coefficient
 from dossier.data.sources import HEAT_BALANCE
-from dossier.notation import NotAssessed, Real, formula, q
+from dossier.notation import DossierError, NotAssessed, Real, formula, q
 from dossier.physics.envelope import section_conductance, transmission_loss
 from dossier.physics.ventilation import (
     air_change_flow,
@@ -155,9 +155,8 @@ def loss_at(
     air = {zone.id: _air(zone) for zone in project.zones or ()}
     paths = []
     for section in worth.sections:
-        beyond = known.get(section.facing, section.beyond)
         conductance = section_conductance(section.transmittance, section.area)
-        paths.append(Path(section.zone, beyond if beyond is not None else 0.0, conductance))
+        paths.append(Path(section.zone, _beyond(section, known), conductance))
     heat_capacity = coefficient("envelope.air_heat_capacity")
     paths += [
         Path(name, outside_air, ventilation_conductance(heat_capacity, flows[2]))
@@ -227,13 +226,19 @@ def _air(zone: "Zone") -> tuple[Real, Real, Real]:
     return by_changes, by_people, outside_air_flow(by_changes, by_people)
 
 
+def _beyond(section: SectionWorth, known: Mapping[str, Real | None]) -> str | Real:
+    """Zone beyond a section, or the temperature there (K)."""
+    beyond = known.get(section.facing, section.beyond)
+    if beyond is None:
+        raise DossierError(f"the temperature beyond {section.name} of zone {section.zone} is not known")
+    return beyond
+
+
 def _section_loss(
     section: SectionWorth, temperatures: Mapping[str, Real], known: Mapping[str, Real | None]
 ) -> SectionLoss:
-    if section.facing == "zone":
-        beyond = temperatures[str(section.beyond)]
-    else:
-        beyond = known.get(section.facing, section.beyond)  # type: ignore[assignment, arg-type]  # a number here
+    place = _beyond(section, known)
+    beyond = temperatures[place] if isinstance(place, str) else place
     loss = transmission_loss(section.transmittance, section.area, temperatures[section.zone], beyond)
     return SectionLoss(section.zone, section.name, section, beyond, loss)
 

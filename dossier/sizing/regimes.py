@@ -129,7 +129,9 @@ def _emitter(model: EmitterModel, room: float, rate: float, *, fan_runs: bool) -
     if isinstance(bare.emitter, Radiator):
         plate = bare.emitter
         bound = (plate.rated, plate.rated_excess, plate.exponent)
-        return lambda most: Emitting(lambda inlet, at: radiator_heat.function(*bound, inlet, at, room), most)
+        return lambda most: Emitting(
+            lambda inlet, at: float(radiator_heat.function(*bound, inlet, at, room)), most
+        )
 
     def heat(inlet: float, at: float) -> float:
         return float(bare.output(inlet, at, room))
