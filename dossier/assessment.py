@@ -34,8 +34,13 @@ class Assessment:
 
     @cached_property
     def results(self) -> Mapping[str, Result]:
-        """All results by name, in the order of the calculation."""
+        """All results by name, in the order of the calculation; how sure they are tells ``spreads``."""
         return {result.name: result for result in named_results((self.study, self.status))}
+
+    @cached_property
+    def spreads(self) -> Mapping[str, Result]:
+        """Percentiles and indices by name (``uncertainty.…``); sampled when first asked for."""
+        return {result.name: result for result in named_results(self.study.uncertainty)}
 
     @cached_property
     def influence(self) -> Influence:
@@ -44,7 +49,8 @@ class Assessment:
 
     def basis(self, name: str) -> Basis:
         """Basis of a result: the weakest among the inputs that matter for it."""
-        return self.influence.basis(self.results[name].value)
+        found = self.results.get(name) or self.spreads[name]
+        return self.influence.basis(found.value)
 
     @cached_property
     def counts(self) -> Mapping[Status, int]:
@@ -101,7 +107,7 @@ def as_plain(assessment: Assessment) -> dict[str, Any]:
                 "label": result.quantity.label,
                 "basis": str(assessment.basis(name)),
             }
-            for name, result in assessment.results.items()
+            for name, result in {**assessment.results, **assessment.spreads}.items()
         },
         "checks": [_plain_finding(assessment, finding) for finding in assessment.findings],
         "summary": {str(status): number for status, number in assessment.counts.items()},

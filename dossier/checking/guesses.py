@@ -84,8 +84,8 @@ def guesses(study: "Study") -> tuple[Guess, ...]:
 
 
 def _sampled(study: "Study") -> Iterator[Guess]:
-    """Moves of the watched results as the study of uncertainty found them."""
-    found = study.uncertainty
+    """Moves of the load as the study of its spread found them."""
+    found = study.load_spread
     if isinstance(found, NotAssessed):
         return
     keys = {unknown.key for unknown in found.unknowns if not unknown.convention}
@@ -112,7 +112,7 @@ def _spread_of(line: Line, quantity: Quantity | None, number: float) -> tuple[fl
 
 def _watched(study: "Study") -> Iterator[tuple[str, Real, float]]:
     """Name, number and the size its moves are held against: itself, or the margin of a danger."""
-    found = study.uncertainty
+    found = study.load_spread
     sampled = () if isinstance(found, NotAssessed) else found.spreads
     for result in named_results(study):
         if result.name in WATCHED and result.name not in sampled:

@@ -37,7 +37,7 @@ def load_spread(study: "Study", limit: Limit) -> Finding:
 
 
 def _held_against(study: "Study", limit: Limit, output: float, need: float, key: str) -> Finding:
-    found = study.uncertainty
+    found = study.load_spread
     if isinstance(found, NotAssessed):
         return not_assessed(limit, found)
     spread = found.spreads.get(LOAD)

@@ -85,7 +85,6 @@ class Study:
     placement: Placement | NotAssessed
     header_margins: HeaderMargins | NotAssessed
     masses: Masses | NotAssessed
-    uncertainty: Uncertainty | NotAssessed
 
     @property
     def operations(self) -> Mapping[str, Operation]:
@@ -96,6 +95,17 @@ class Study:
     def parts(self) -> Parts:
         """Parts list and cut list; counted when first asked for."""
         return parts(self.project, self.circuit, self.coolant, self.exhaust)
+
+    @cached_property
+    def load_spread(self) -> Uncertainty | NotAssessed:
+        """How sure the load is, without the other results; calculated when first asked for."""
+        return uncertainty(self.project, (self.heat_loss,))
+
+    @cached_property
+    def uncertainty(self) -> Uncertainty | NotAssessed:
+        """How sure the results are; calculated when first asked for."""
+        parts = (self.heat_loss, self.ring, self.store, self.tap_water, self.fuel)
+        return uncertainty(self.project, parts, asked_again)
 
     @cached_property
     def interaction(self) -> tuple[Interaction, ...] | NotAssessed:
@@ -156,7 +166,6 @@ def study(project: "Project") -> Study:
     heat = heat_at_burner(loss, ring)
     burnt = fuel(project, heat)
     recovered = recovery_study(project, ring, mix, loss)
-    drawn = tap_water_study(project, ring, mix, capacity)
     return Study(
         project=project,
         heat_loss=loss,
@@ -172,7 +181,7 @@ def study(project: "Project") -> Study:
         store=stored,
         day=day(project, ring, mix, loss),
         warm_up=warm_up(project, loss, ring, mix),
-        tap_water=drawn,
+        tap_water=tap_water_study(project, ring, mix, capacity),
         recovery=recovered,
         moisture=moisture_study(project, loss),
         exhaust=way_out,
@@ -185,7 +194,6 @@ def study(project: "Project") -> Study:
         placement=placement(project, project.exhaust.route if project.exhaust else None),
         header_margins=header_margins(project),
         masses=masses(project, content_by_tag(mix)),
-        uncertainty=uncertainty(project, (loss, ring, stored, drawn, burnt), asked_again),
     )
 
 

@@ -4,6 +4,7 @@ An assumed figure is one the file states without a better basis, or a row of the
 the file is silent. What was measured, read off a plate or taken from a drawing is not sampled.
 """
 
+import hashlib
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -82,13 +83,17 @@ class Unknowns:
         return tuple(tuple(range(start, start + count)) for start, count in zip(ends, counts, strict=False))
 
     def drawn(self, seed: int, samples: int) -> list[Samples]:
-        """Samples of all figures; those of one unknown move together."""
-        shares = latin_hypercube(seed, samples, len(self.each))
-        return [
-            figure.between(shares[number])
-            for number, unknown in enumerate(self.each)
-            for figure in unknown.figures
-        ]
+        """Samples of all figures; those of one unknown move together.
+
+        Each unknown has its own seed, from its key: it is sampled alike whatever stands beside it, so a study
+        of few results and one of many agree.
+        """
+        drawn = []
+        for unknown in self.each:
+            own = int.from_bytes(hashlib.sha256(f"{seed} {unknown.key}".encode()).digest()[:8], "big")
+            shares = latin_hypercube(own, samples, 1)[0]
+            drawn += [figure.between(shares) for figure in unknown.figures]
+        return drawn
 
 
 def figures_behind(numbers: Iterable[Any]) -> Iterator[tuple[Line, Quantity | None, float]]:

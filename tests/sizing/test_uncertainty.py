@@ -293,14 +293,24 @@ def test_without_a_load_nothing_is_studied(tmp_path):
     assert "zones" in found.needs
 
 
+def test_the_load_is_as_sure_alone_as_among_all_results():
+    """The check of the load samples it by itself: page and check show the same figures."""
+    boat = study(load(PROJECTS / "starter" / "boat.yaml"))
+    alone, among = boat.load_spread.spreads["heat_loss.total"], boat.uncertainty.spreads["heat_loss.total"]
+    assert len(boat.load_spread.unknowns) < len(boat.uncertainty.unknowns)
+    assert (float(alone.p10), float(alone.p90)) == (float(among.p10), float(among.p90))
+    assert [float(index.total) for index in alone.indices] == [float(index.total) for index in among.indices]
+
+
 def test_the_seed_is_that_of_the_files(tmp_path):
-    """Percentiles again from the samples that SHA-256 of the file's own checksum leads to."""
+    """Percentiles again from the samples that SHA-256 of the file's own checksum, and a key, lead to."""
     project = box(tmp_path, SHELL)
     content = hashlib.sha256((tmp_path / "boat.yaml").read_bytes()).hexdigest()
     seed = int.from_bytes(hashlib.sha256(content.encode()).digest()[:8], "big")
+    text = f"{seed} zones.saloon.sections.Shell.u_value"
+    own = int.from_bytes(hashlib.sha256(text.encode()).digest()[:8], "big")
     found = uncertainty(project, (heat_loss(project),))
-    keys = [unknown.key for unknown in found.unknowns]
-    row = latin_hypercube(seed, SAMPLES, len(keys))[keys.index("zones.saloon.sections.Shell.u_value")]
+    row = latin_hypercube(own, SAMPLES, 1)[0]
     u = stats.triang(0.4 / 1.2, 1.6, 1.2).ppf(row)
     expected = percentiles(900 * u + 0.34 * 20 * 30, (0.9,))[0]
     assert found.spreads["heat_loss.total"].p90 == pytest.approx(expected, rel=1e-9)
