@@ -10,8 +10,8 @@ from dossier.data.catalogue import catalogue
 CHECKS = written_checks()
 
 
-def test_every_check_written_stands_in_the_catalogue():
-    assert set(CHECKS) <= set(catalogue())
+def test_every_check_of_the_catalogue_is_written_and_no_other():
+    assert list(CHECKS) == list(catalogue())
 
 
 @pytest.mark.parametrize("name", sorted(CHECKS))
