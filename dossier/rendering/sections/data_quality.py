@@ -23,7 +23,7 @@ from dossier.rendering.blocks import (
 )
 from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.sections.finding_words import FindingWords
-from dossier.rendering.sections.measure_next import Wanted, moving_guesses, wanted
+from dossier.rendering.sections.measure_next import LOAD, WHOLE, Wanted, moving_guesses, wanted, what_moves
 from dossier.rendering.text import Text, own, strong, text
 
 NUMBER = Align.NUMBER
@@ -70,11 +70,17 @@ def _missing(draft: Draft) -> Counter[str]:
 
 
 def _rests_most_on(draft: Draft) -> Text:
-    guesses = moving_guesses(draft)
-    if not guesses:
+    first = next((guess for guess in moving_guesses(draft) if guess.result == LOAD), None)
+    if first is None:
         return ""
-    first = guesses[0]
-    return draft.words("limits.rests_most_on", result=first.key, share=draft.said(first.share, "share"))
+    return draft.words("limits.rests_most_on", result=first.key, share=_share(draft, first))
+
+
+def _share(draft: Draft, guess: Wanted) -> str:
+    """By how much a guess moves a result; beyond ten times that tells nothing more."""
+    if guess.share >= WHOLE:
+        return str(draft.words("limits.many_times"))
+    return draft.said(guess.share, "share")
 
 
 def _inputs(draft: Draft, counts: Counter[tuple[str, Basis]], missing: Counter[str]) -> Table:
@@ -136,7 +142,7 @@ def _wanted(draft: Draft, said: FindingWords, rank: int, each: Wanted) -> list[T
         grade = words(f"pages.{each.findings[0].severity.value}")
         holds = words("limits.holds_up", grade=grade, numbers=numbers)
         return [str(rank), each.key, words("limits.measure_missing"), "—", holds, number]
-    moves = words("limits.moves_load", share=draft.said(each.share, "share_fine"))
+    moves = words("limits.moves", what=what_moves(draft, each.result), share=_share(draft, each))
     return [str(rank), each.key, each.now or words("limits.silent"), each.spread or "—", moves, number]
 
 

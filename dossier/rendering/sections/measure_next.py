@@ -1,18 +1,19 @@
-"""What to measure next: inputs that dangers wait for, then the guesses that move the load most."""
+"""What to measure next: inputs that dangers wait for, then the guesses that move most."""
 
 from dataclasses import dataclass
 
 from dossier.checking.finding import Finding
-from dossier.checking.guesses import is_input
-from dossier.data.catalogue import Severity
-from dossier.notation import Basis, Line
+from dossier.checking.guesses import guesses
+from dossier.data.catalogue import Severity, catalogue
+from dossier.notation import Line
 from dossier.rendering.answers import missing_keys
 from dossier.rendering.draft import Draft
 
 MOST_MISSING, MOST_GUESSES = 16, 8
 TEMPERATURES = ("degC", "degF", "K")
-LEAST = 0.001
-"""Share of the load that a guess must move to be listed."""
+LOAD = "heat_loss.total"
+LEAST, WHOLE = 0.01, 10.0
+"""Share of a result that a guess must move to be listed; share from which the figure tells nothing more."""
 
 
 @dataclass(frozen=True)
@@ -21,23 +22,37 @@ class Wanted:
 
     key: str
     findings: tuple[Finding, ...] = ()
+    result: str = ""
     share: float = 0.0
     now: str = ""
     spread: str = ""
 
 
 def moving_guesses(draft: Draft) -> list[Wanted]:
-    """Assumed inputs that move the design load, the strongest first."""
-    result = draft.assessment.results.get("heat_loss.total")
-    if result is None or not float(result.value):
-        return []
-    load = abs(float(result.value))
-    found = [
-        Wanted(line.key, share=move / load, now=line.text, spread=_spread(draft, line))
-        for line, move in draft.assessment.influence.moves(result.value).items()
-        if line.basis is Basis.ASSUMED and move / load >= LEAST and is_input(draft.project, line)
-    ]
-    return sorted(found, key=lambda guess: (-guess.share, guess.key))
+    """Assumed inputs that move the load, the burner's runs or the margin of a danger, the strongest first."""
+    found = []
+    for guess in guesses(draft.study):
+        if float(guess.effect) >= LEAST:
+            line = draft.project.where(guess.key)
+            stated = line if line.key == guess.key else None
+            found.append(
+                Wanted(
+                    guess.key,
+                    result=guess.result,
+                    share=float(guess.effect),
+                    now=stated.text if stated else "",
+                    spread=_spread(draft, stated) if stated else "",
+                )
+            )
+    return found
+
+
+def what_moves(draft: Draft, name: str) -> str:
+    """A result, or the margin of a check, as people read it."""
+    if name in catalogue():
+        return str(draft.words("limits.margin_of", title=catalogue()[name].title))
+    result = draft.assessment.results.get(name)
+    return str(draft.words("limits.load")) if name == LOAD else result.quantity.label if result else name
 
 
 def _spread(draft: Draft, line: Line) -> str:

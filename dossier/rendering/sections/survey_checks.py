@@ -63,7 +63,8 @@ def group_checks(
         yield ChecksTable([_check(f, said) for f in whole], said.words("survey.checks"))
     if len(whole) < len(apply):
         yield _met([f for f in apply if f.status is Status.MET], said)
-    itemised = [f for f in whole if f.items and f.check not in shown_elsewhere]
+    known = [f for f in whole if any(item.found is not None for item in f.items)]
+    itemised = [f for f in known if f.check not in shown_elsewhere]
     if itemised:
         yield _items(itemised, said)
     ruled_out = [f for f in findings if f.status is Status.NOT_APPLICABLE]

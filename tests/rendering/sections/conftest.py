@@ -1,18 +1,23 @@
-"""Demonstration boats, assessed once a session, as drafts in any edition; pages of some blocks read back."""
+"""Demonstration boats, assessed once a session, as drafts in any edition; their blocks and pages."""
 
+from collections.abc import Callable, Iterator, Sequence
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from dossier.assessment import Assessment, assess
+from dossier.data.shipped import shipped
 from dossier.project import load
-from dossier.rendering.draft import Draft
+from dossier.rendering.blocks import Block, FormSheet, Pair, Side, Together
+from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.editions import extents
 from dossier.rendering.numbers import Numbers, System
+from dossier.rendering.pages import render_pdf
+from dossier.rendering.render import imprint
 from dossier.rendering.words import Words
 
-PROJECTS = Path(__file__).parents[3] / "projects"
 BOATS = {
     "lantern_auk": "lantern_auk/lantern_auk.yaml",
     "northern_quill": "northern_quill/northern_quill.yaml",
@@ -21,38 +26,125 @@ BOATS = {
     "puddle_wren": "puddle_wren/puddle_wren.yaml",
     "starter": "starter/boat.yaml",
 }
+KINDS = {
+    "cutter": "lantern_auk",
+    "yacht": "northern_quill",
+    "barge": "barley_moth_a",
+    "mended barge": "barley_moth_b",
+    "ten numbers": "puddle_wren",
+}
 
 
 @cache
 def _assessed(boat: str) -> Assessment:
-    return assess(load(PROJECTS / BOATS[boat]))
+    return assess(load(shipped("projects") / BOATS[boat]))
+
+
+def _draft(
+    assessment: Assessment,
+    edition: str = "survey",
+    only: Sequence[str] = (),
+    units: str = "metric",
+    paper: str = "A4",
+) -> Draft:
+    known = extents(edition)
+    kept = {name: extent if not only or name in only else Extent.NONE for name, extent in known.items()}
+    return Draft(assessment, Words("en"), Numbers(System(units)), edition, paper, kept)
 
 
 @pytest.fixture(scope="session")
-def assessed():
-    """Assessment of a demonstration boat by name; each is made once."""
-    return _assessed
+def assessed() -> Callable[[str], Assessment]:
+    """Assessment of a demonstration project, by its name or the kind of boat it is; each is made once."""
+    return lambda boat: _assessed(KINDS.get(boat, boat))
+
+
+@pytest.fixture(params=sorted(BOATS))
+def each_boat(request: Any) -> Assessment:
+    """Every demonstration project in turn."""
+    return _assessed(request.param)
 
 
 @pytest.fixture(scope="session")
-def draft():
-    """Draft of a boat in an edition."""
+def draft_of() -> Callable[..., Draft]:
+    """A draft of an assessment in an edition; ``only`` names the sections that count as printed."""
+    return _draft
+
+
+@pytest.fixture(scope="session")
+def draft() -> Callable[..., Draft]:
+    """A draft of a demonstration project in an edition."""
 
     def made(boat: str, edition: str = "full", units: str = "metric", paper: str = "A4") -> Draft:
-        numbers = Numbers(System(units))
-        return Draft(_assessed(boat), Words("en"), numbers, edition, paper, extents(edition))
+        return _draft(_assessed(KINDS.get(boat, boat)), edition, units=units, paper=paper)
 
     return made
 
 
+@pytest.fixture
+def project_of(tmp_path: Path) -> Callable[[str], Assessment]:
+    """The assessment of a project written in a test."""
+
+    def written(text: str, name: str = "boat.yaml") -> Assessment:
+        file = tmp_path / name
+        file.write_text(text, encoding="utf-8")
+        return assess(load(file))
+
+    return written
+
+
 @pytest.fixture(scope="session")
-def changed():
+def changed() -> Callable[..., Draft]:
     """Draft of a project written out in a test, in an edition."""
 
     def made(text: str, folder: Path, edition: str = "full") -> Draft:
         file = folder / "boat.yaml"
         file.write_text(text, encoding="utf-8")
-        found = assess(load(file))
-        return Draft(found, Words("en"), Numbers(), edition, "A4", extents(edition))
+        return _draft(assess(load(file)), edition)
 
     return made
+
+
+_MADE: dict[tuple[str, int, str], tuple[Assessment, tuple[Block, ...]]] = {}
+
+
+@pytest.fixture(scope="session")
+def blocks_of() -> Callable[..., tuple[Block, ...]]:
+    """The blocks of one section of an edition, made once for each boat."""
+
+    def made(module: Any, assessment: Assessment, edition: str = "survey") -> tuple[Block, ...]:
+        key = (module.__name__, id(assessment), edition)
+        if key not in _MADE or _MADE[key][0] is not assessment:
+            _MADE[key] = (assessment, tuple(module.section(_draft(assessment, edition))))
+        return _MADE[key][1]
+
+    return made
+
+
+def _walk(blocks: Any) -> Iterator[Block]:
+    for block in blocks:
+        yield block
+        if isinstance(block, Side | Together):
+            yield from _walk(block.blocks)
+        elif isinstance(block, Pair):
+            yield from _walk((*block.left, *block.right))
+        elif isinstance(block, FormSheet):
+            yield block.table
+
+
+@pytest.fixture(scope="session")
+def walk() -> Callable[[Any], Iterator[Block]]:
+    """All blocks, those within others too."""
+    return _walk
+
+
+@pytest.fixture
+def pages_of(read: Any, tmp_path: Path) -> Callable[..., Any]:
+    """The pages of some sections of a draft, read back."""
+
+    def print_them(draft: Draft, *sections: Callable[[Draft], Iterator[Block]]) -> Any:
+        out = tmp_path / "sections.pdf"
+        blocks = [block for section in sections for block in section(draft)]
+        render_pdf(blocks, imprint(draft), out, paper=draft.paper, words=draft.words)
+        return read(out)
+
+    return print_them
