@@ -13,7 +13,7 @@ from dossier.project.model.entry import Entry
 from dossier.project.model.envelope import Zone
 from dossier.project.model.file import ProjectFile
 from dossier.project.nearest import listed, nearest
-from dossier.project.source_file import SourceFile
+from dossier.project.source_file import LARGEST_PICTURE, Folder, SourceFile, refusal
 
 
 def _replaced(held: Any, numbers: Mapping[str, Any]) -> Any:
@@ -60,6 +60,19 @@ class Project(ProjectFile):
     def files(self) -> tuple[SourceFile, ...]:
         """Files the project was read from, in the order of reading; the project file is the first."""
         return self._files
+
+    def content(self, file: SourceFile) -> bytes:
+        """Bytes of one of the files; a picture is read again from the folder.
+
+        Raises ProjectFaults if a picture is gone or is no longer the one that was read.
+        """
+        if file.content is not None:
+            return file.content
+        folder = Folder(self._folder, [])
+        again = folder.read(file.name, LARGEST_PICTURE)
+        if again.sha256 != file.sha256 or again.content is None:
+            raise refusal(file.name, "the picture changed while the dossier was made", "build again")
+        return again.content
 
     @property
     def warnings(self) -> tuple[Fault, ...]:

@@ -16,7 +16,14 @@ from dossier.rendering.words import Words
 if TYPE_CHECKING:
     from dossier.assessment import Assessment
 
-MIME = {".yaml": "application/yaml", ".yml": "application/yaml", ".csv": "text/csv"}
+MIME = {
+    ".yaml": "application/yaml",
+    ".yml": "application/yaml",
+    ".csv": "text/csv",
+    ".jpg": "image/jpeg",
+    ".jpeg": "image/jpeg",
+    ".png": "image/png",
+}
 
 
 def file_name(assessment: "Assessment", edition: str) -> str:
@@ -80,8 +87,11 @@ def imprint(draft: Draft) -> Imprint:
         subject=str(words("title.subject", boat=draft.boat)),
         foot=words("safety.foot"),
         attachments=tuple(
-            Attachment(file.name, file.content, MIME.get(Path(file.name).suffix, "application/octet-stream"))
+            Attachment(
+                file.name,
+                draft.project.content(file),
+                MIME.get(Path(file.name).suffix.lower(), "application/octet-stream"),
+            )
             for file in draft.project.files
-            if file.content is not None
         ),
     )

@@ -11,6 +11,7 @@ from dossier.rendering.blocks import Align, Answer, Block, Column, Heading, Note
 from dossier.rendering.draft import Draft
 from dossier.rendering.numbers import NOT_APPLICABLE
 from dossier.rendering.sections.finding_words import FindingWords
+from dossier.rendering.sections.photographs import photographs
 from dossier.rendering.text import Text, strong, text
 from dossier.sizing.spaces import space_of
 
@@ -48,6 +49,7 @@ def section(draft: Draft) -> Iterator[Block]:
         yield _modes(draft, modes)
     elif not isinstance(ring, NotAssessed):
         yield Note(words("overview.modes_none"))
+    yield from photographs(draft, None)
 
 
 def _components(draft: Draft, components: "dict[str, Component] | Any") -> Table:

@@ -9,6 +9,7 @@ from dossier.project.model.entry import Answer as No
 from dossier.rendering.blocks import Block, Bullets, Heading, Note, Paragraph, Side, SideNote
 from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.sections.finding_words import FindingWords, in_survey
+from dossier.rendering.sections.photographs import photographs
 from dossier.rendering.sections.survey_checks import group_answer, group_checks
 from dossier.rendering.sections.survey_exhaust import exhaust_pages
 from dossier.rendering.sections.survey_outlet import SHOWN as SHOWN_OF_EXHAUST
@@ -71,4 +72,7 @@ def _group(group: CheckGroup, place: int, findings: Sequence[Finding], said: Fin
         yield group_answer(findings, said)
     if group.group == "safety":
         yield from alarms(said.draft)
-    yield from group_checks(findings, said, shown, short=said.draft.extent("survey") is Extent.SHORT)
+    short = said.draft.extent("survey") is Extent.SHORT
+    yield from group_checks(findings, said, shown, short=short)
+    if not short:
+        yield from photographs(said.draft, {finding.check for finding in findings})
