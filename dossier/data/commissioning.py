@@ -10,12 +10,23 @@ from dossier.data.typed_rows import typed_rows
 
 @dataclass(frozen=True, slots=True)
 class SheetLine:
-    """One line of a commissioning sheet; without a key it stays on paper."""
+    """One line of a commissioning sheet; without a key it stays on paper.
+
+    ``target`` is what is calculated, ``tolerance`` how far off a reading may lie, ``least`` and ``most``
+    bound it; each is a figure in SI, a placeholder in braces, or empty. ``expected`` says the rest in words.
+    """
 
     sheet: int
     line: int
+    part: str
     what: str
     expected: str
+    target: str
+    tolerance: str
+    relative: str
+    least: str
+    most: str
+    shown: str
     key: str
     unit: str
     needs: str
@@ -30,6 +41,7 @@ class CommissioningSheet:
     method: str
     stop_rule: str
     hold: int
+    cautions: tuple[str, ...]
     needs: str
     basis: str
     source: str
@@ -56,14 +68,38 @@ class HoldPoint:
 
 
 @dataclass(frozen=True, slots=True)
+class PackageStep:
+    """One act of a work package.
+
+    ``stage`` 1 comes before the hold point before the work, 2 between the two hold points, 3 after the
+    second. ``caution`` names the panels that stand before the step.
+    """
+
+    package: int
+    stage: int
+    step: int
+    action: str
+    needs: str
+    caution: tuple[str, ...]
+    basis: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
 class WorkPackage:
-    """A share of the work for one trade; ``checks`` are names of checks, ``group.*`` means all of a group."""
+    """A share of the work for one trade; ``checks`` are names of checks, ``group.*`` means all of a group.
+
+    ``part_groups`` and ``part_kinds`` say which lines of the parts list belong to it: groups by their first
+    words, components by their kinds.
+    """
 
     number: int
     work: str
     done_by: tuple[str, ...]
     drawings: tuple[int, ...]
     materials: str
+    part_groups: tuple[str, ...]
+    part_kinds: tuple[str, ...]
     checks: tuple[str, ...]
     hold_before: tuple[int, ...]
     hold_after: tuple[int, ...]
@@ -71,6 +107,15 @@ class WorkPackage:
     needs: str
     basis: str
     source: str
+
+    @property
+    def steps(self) -> tuple[PackageStep, ...]:
+        """What is done, in this order."""
+        return tuple(step for step in typed_rows(PackageStep, "package_steps") if step.package == self.number)
+
+    def holds(self, check: str) -> bool:
+        """Whether a check must be met by this package."""
+        return check in self.checks or f"{check.partition('.')[0]}.*" in self.checks
 
 
 def commissioning_sheets() -> tuple[CommissioningSheet, ...]:

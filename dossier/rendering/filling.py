@@ -9,6 +9,7 @@ from functools import cached_property
 from math import pi
 from typing import Any
 
+from dossier.checking.coolant import ALUMINIUM, wetted_metals
 from dossier.checking.run import limit_of
 from dossier.data.catalogue import further_limit
 from dossier.data.wording import Placeholder, placeholders
@@ -19,12 +20,17 @@ from dossier.rendering.draft import Draft
 from dossier.rendering.numbers import Limits
 from dossier.sizing.electrics import CircuitStudy
 from dossier.sizing.needs_aboard import answers_at
+from dossier.sizing.part_rows import written
 from dossier.sizing.spaces import burner_of, space_of
 from dossier.sizing.tightness import tightness_test
 
 DESIGN = "heating"
 POINTS = "points"
 OUTLET_NEVER_MET = pi / 2
+METER = 0.3
+"""How far a voltmeter's reading may lie below the calculated voltage (V)."""
+AS_WRITTEN = ("burner_fuse",)
+"""Figures that are ratings, printed as the file has them."""
 ROUNDED_DOWN = ("stop_angle",)
 """Figures of which less is on the safe side."""
 
@@ -60,8 +66,8 @@ class Filling(Mapping[str, str]):
         return self.draft.numbers.both(float(number), shown)
 
     def _figures(self, place: Placeholder) -> str:
-        if place.name == "branch_flows":
-            return self._branch_flows()
+        if place.name in AS_WRITTEN:
+            return ", ".join(written(number) for number in self._numbers(place))
         if place.name in ROUNDED_DOWN:
             numbers = (float(number) for number in self._numbers(place))
             return ", ".join(self._rounded_down(number, place.shown) for number in numbers)
@@ -224,10 +230,18 @@ class Filling(Mapping[str, str]):
         test = tightness_test(self.draft.study)
         return None if isinstance(test, NotAssessed) else test.pressure
 
+    def _ph_most_number(self) -> Real | None:
+        """The narrower one where aluminium is wetted."""
+        wide = self._limit("coolant.condition/upper_limit")
+        if limit_of(self.draft.study, "coolant.condition").overridden:
+            return wide
+        metals, _ = wetted_metals(self.project)
+        return self._limit("coolant.condition/with aluminium") if metals & ALUMINIUM else wide
+
+    def _start_voltage_least_number(self) -> Real | None:
+        calculated, lowest = self.number("start_voltage"), self.number("lowest_voltage")
+        known = [] if calculated is None else [float(calculated) - METER]
+        return max([*known, *([] if lowest is None else [float(lowest)])], default=None)
+
     def _coil_air_temperature_number(self) -> Real | None:
         return None
-
-    def _branch_flows(self) -> str:
-        ring = self.draft.study.ring
-        presets = {} if isinstance(ring, NotAssessed) else ring.presets
-        return ", ".join(f"{tag} {self.draft.said(preset.flow, 'flow')}" for tag, preset in presets.items())
