@@ -1,0 +1,28 @@
+"""Section 7: which drawings an edition has, and that each names what it lacks."""
+
+from dossier.rendering.blocks import DrawingSheet, Note
+from dossier.rendering.sections import drawings
+
+
+def kinds(draft):
+    return [str(block.kind) for block in drawings.section(draft) if isinstance(block, DrawingSheet)]
+
+
+def test_the_whole_section_has_schematic_and_exhaust(draft):
+    found = kinds(draft("lantern_auk"))
+    assert "Drawing 1, schematic" in found
+    assert "Drawing 3, exhaust" in found
+
+
+def test_the_crew_gets_no_exhaust_drawing(draft):
+    found = kinds(draft("lantern_auk", "aboard"))
+    assert "Drawing 1, schematic" in found
+    assert "Drawing 3, exhaust" not in found
+
+
+def test_a_boat_of_which_little_is_known_gets_a_line_for_each_drawing_and_no_empty_sheet(draft):
+    blocks = list(drawings.section(draft("puddle_wren")))
+    assert not any(isinstance(block, DrawingSheet) for block in blocks)
+    said = [str(block.text) for block in blocks if isinstance(block, Note)]
+    assert any("circuit" in line for line in said)
+    assert any("exhaust.route" in line for line in said)
