@@ -11,6 +11,7 @@ from dossier.notation import PageFault
 from dossier.rendering import fonts
 from dossier.rendering.blocks import Block, Imprint
 from dossier.rendering.layout import (  # noqa: F401 - each declares its setters
+    breaks,
     checks,
     contents,
     figures,

@@ -8,16 +8,14 @@ from dossier.rendering.blocks import (
     Bullets,
     DocumentTitle,
     Heading,
-    NewSheet,
     Note,
-    PageBreak,
     Paragraph,
     SideNote,
     Steps,
 )
-from dossier.rendering.layout.item import EMPTY, Break, Entry, Item, Marker, Stands, text_item, write
+from dossier.rendering.layout.item import EMPTY, Entry, Item, Marker, Stands, text_item, write
 from dossier.rendering.layout.lines import Lines
-from dossier.rendering.layout.measures import HEAD_BELOW, MM, Style, leaf_sheet, sheet
+from dossier.rendering.layout.measures import HEAD_BELOW, MM, Style, sheet
 from dossier.rendering.layout.pen import Pen
 from dossier.rendering.layout.setting import Room, Setting, joined, sets
 from dossier.rendering.text import strong
@@ -282,20 +280,3 @@ def document_title(block: DocumentTitle, setting: Setting, room: Room) -> list[I
             role = "H1" if style is scale.title else "P"
             parts.append(text_item(lines, Stands.FULL, 0.0, below * MM, role=role, keeps=True, whole=True))
     return parts
-
-
-@sets(PageBreak)
-def page_break(block: PageBreak, setting: Setting, room: Room) -> list[Item]:
-    """The next block starts a new sheet."""
-    del block, setting, room
-    return [Break()]
-
-
-@sets(NewSheet)
-def new_sheet(block: NewSheet, setting: Setting, room: Room) -> list[Item]:
-    """The next block starts a new sheet of another kind."""
-    del room
-    paper = block.paper or setting.paper
-    if block.leaf:
-        return [setting.turn(leaf_sheet(paper, landscape=block.landscape), lasting=True)]
-    return [setting.turn(sheet(paper, landscape=block.landscape, outer=block.outer), lasting=True)]
