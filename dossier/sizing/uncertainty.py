@@ -37,9 +37,10 @@ QUESTION = "How sure are the answers?"
 SAMPLES = 10_000
 RANKED = 2_000
 """Samples of each of the two sets that the ranking rests on."""
+LOAD = "heat_loss.total"
 STUDIED = frozenset(
     {
-        "heat_loss.total",
+        LOAD,
         "fuel.per_day",
         "store.running_time",
         "store.starts_per_hour",
@@ -47,7 +48,7 @@ STUDIED = frozenset(
     }
 )
 MARGIN = "zone_margin.heating."
-LOAD = "heat_loss.zone."
+ZONE_LOAD = "heat_loss.zone."
 LEAST = 0.005
 """Indices below this are the noise of sampling or move nothing: they are left out."""
 PERCENTILES = (0.1, 0.5, 0.9)
@@ -194,7 +195,7 @@ class _Sampling:
                 move = float(np.max(np.abs(ends - float(self.results[name].value))))
                 if isfinite(move):
                     moves[name][self.unknowns.each[number].key] = move
-                total = total_index(both[name][0], moved, varying[name])
+                total = min(total_index(both[name][0], moved, varying[name]), 1.0)  # sampling may overshoot
                 if total >= LEAST:
                     alone = first_order_index(*both[name], moved, varying[name])
                     indices[name].append(self._index(name, number, total, alone, ends))
@@ -214,7 +215,7 @@ class _Sampling:
         for name, spread in spreads.items():
             size = abs(float(spread.value))
             if name.startswith(MARGIN):
-                load = self.named.get(LOAD + name.removeprefix(MARGIN))
+                load = self.named.get(ZONE_LOAD + name.removeprefix(MARGIN))
                 size = size if load is None else abs(float(load.value))
             width = (float(spread.p90) - float(spread.p10)) / 2
             for index in spread.indices:

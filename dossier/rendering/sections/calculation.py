@@ -17,6 +17,7 @@ from dossier.rendering.sections import (
     modes,
     moisture,
     recovery,
+    spread,
     store,
     tap_water,
     temperatures,
@@ -42,6 +43,7 @@ PARTS = (
     electrics,
     moisture,
     masses,
+    spread,
 )
 """Sub-sections in the order of the document."""
 

@@ -30,7 +30,10 @@ def missing(draft: Draft, name: str, number: str, gap: NotAssessed) -> Iterator[
 
 
 def feeds(draft: Draft, groups: Sequence[str]) -> Side:
-    """The outer column beside the answer: checks it feeds, and those of them that are not met."""
+    """The outer column beside the answer: checks it feeds, and those of them that are not met.
+
+    ``groups`` are groups of checks, or single checks by their full names.
+    """
     words = draft.words
     blocks: list[Block] = [SideNote(words("opening.feeds_title"), _checks(draft, groups))]
     open_checks = _open_checks(draft, groups)
@@ -61,6 +64,10 @@ def grounds(draft: Draft, name: str, *, numbers: Iterable[object] = (), chapters
     return Side(blocks)
 
 
+def _is_of(check: str, group: str) -> bool:
+    return check == group or check.partition(".")[0] == group
+
+
 def _checks(draft: Draft, groups: Sequence[str]) -> Markup:
     """Checks of one or more groups by their short names."""
     parts: list[Text] = []
@@ -68,7 +75,7 @@ def _checks(draft: Draft, groups: Sequence[str]) -> Markup:
         names = [
             draft.named(finding.check.partition(".")[2])
             for finding in draft.assessment.findings
-            if finding.check.partition(".")[0] == group and finding.status is not Status.NOT_APPLICABLE
+            if _is_of(finding.check, group) and finding.status is not Status.NOT_APPLICABLE
         ]
         if names:
             shown, more = names[:FEW], len(names) - FEW
@@ -76,7 +83,8 @@ def _checks(draft: Draft, groups: Sequence[str]) -> Markup:
             if more > 0:
                 listed = f"{listed}, {draft.words('opening.and_more', count=str(more))}"
             parts += [" " if parts else ""]
-            parts.append(draft.words("opening.feeds", group=draft.named(group), checks=listed))
+            named = draft.named(group.partition(".")[0])
+            parts.append(draft.words("opening.feeds", group=named, checks=listed))
     return text(*parts) if parts else draft.words("opening.feeds_nothing")
 
 
@@ -84,8 +92,8 @@ def _open_checks(draft: Draft, groups: Sequence[str]) -> Markup:
     """Those that are not met, each with its mark."""
     parts: list[Text] = []
     for finding in draft.assessment.findings:
-        group, _, name = finding.check.partition(".")
-        if group in groups and finding.status is Status.NOT_MET:
+        name = finding.check.partition(".")[2]
+        if any(_is_of(finding.check, group) for group in groups) and finding.status is Status.NOT_MET:
             shown = text(status_mark(Status.NOT_MET), "\u00a0", draft.named(name))
             parts += [own(", ") if parts else "", shown]
     return text(*parts)
