@@ -3,14 +3,15 @@
 from dataclasses import dataclass
 
 from dossier.checking.finding import Finding
-from dossier.checking.guesses import guesses
+from dossier.checking.guesses import ranked
 from dossier.data.catalogue import Severity, catalogue
-from dossier.notation import Line
+from dossier.notation import NotAssessed
 from dossier.rendering.answers import missing_keys
 from dossier.rendering.draft import Draft
+from dossier.rendering.sections.spread import result_name
+from dossier.sizing.uncertainty_inputs import Figure
 
 MOST_MISSING, MOST_GUESSES = 16, 8
-TEMPERATURES = ("degC", "degF", "K")
 LOAD = "heat_loss.total"
 LEAST, WHOLE = 0.01, 10.0
 """Share of a result that a guess must move to be listed; share from which the figure tells nothing more."""
@@ -29,9 +30,9 @@ class Wanted:
 
 
 def moving_guesses(draft: Draft) -> list[Wanted]:
-    """Assumed inputs that move the load, the burner's runs or the margin of a danger, the strongest first."""
-    found = []
-    for guess in guesses(draft.study):
+    """Assumed inputs that move a result or the margin of a danger, the strongest first."""
+    spreads, found = _spreads(draft), []
+    for guess in ranked(draft.study):
         if float(guess.effect) >= LEAST:
             line = draft.project.where(guess.key)
             stated = line if line.key == guess.key else None
@@ -41,7 +42,7 @@ def moving_guesses(draft: Draft) -> list[Wanted]:
                     result=guess.result,
                     share=float(guess.effect),
                     now=stated.text if stated else "",
-                    spread=_spread(draft, stated) if stated else "",
+                    spread=spreads.get(guess.key, ""),
                 )
             )
     return found
@@ -51,17 +52,23 @@ def what_moves(draft: Draft, name: str) -> str:
     """A result, or the margin of a check, as people read it."""
     if name in catalogue():
         return str(draft.words("limits.margin_of", title=catalogue()[name].title))
-    result = draft.assessment.results.get(name)
-    return str(draft.words("limits.load")) if name == LOAD else result.quantity.label if result else name
+    return result_name(draft, name)
 
 
-def _spread(draft: Draft, line: Line) -> str:
-    """Half of the spread the file states: in degrees of a temperature, else as a share of the middle."""
-    if line.spread is None:
-        return ""
-    low, high = line.spread
-    half, middle = abs(high - low) / 2, abs(high + low) / 2
-    if line.text.rstrip().endswith(TEMPERATURES):
+def _spreads(draft: Draft) -> dict[str, str]:
+    """Spread of each assumed input; of a figure whose spread the file does not state, the usual one."""
+    found = draft.study.uncertainty
+    told = {}
+    for unknown in () if isinstance(found, NotAssessed) else found.unknowns:
+        said = _half(draft, unknown.first)
+        told[unknown.key] = str(draft.words("limits.usual", spread=said)) if unknown.usual and said else said
+    return told
+
+
+def _half(draft: Draft, figure: Figure) -> str:
+    """Half of a spread: in degrees of a temperature, else as a share of the middle."""
+    half, middle = abs(figure.high - figure.low) / 2, abs(figure.high + figure.low) / 2
+    if figure.quantity.unit == "K":
         return f"± {draft.said(half, 'temperature_difference_fine')}"
     return f"± {draft.said(half / middle, 'share')}" if middle else ""
 

@@ -162,7 +162,9 @@ def _figure(draft: Draft, spread: ResultSpread) -> Figure:
 
     def swing(index: InputIndex) -> Swing:
         low, high = index.at_low, index.at_high
-        return Swing(_input(draft, index), float(low), float(high), draft.cell(low, kind), draft.cell(high, kind))
+        return Swing(
+            _input(draft, index), float(low), float(high), draft.cell(low, kind), draft.cell(high, kind)
+        )
 
     swings = [swing(index) for index in spread.indices[:BARS]]
     bars = SwingBars(
