@@ -10,7 +10,7 @@ from functools import cache, lru_cache
 from pathlib import Path
 
 from reportlab.pdfbase import pdfmetrics
-from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfbase.ttfonts import TTFError, TTFont
 
 from dossier.notation import PageFault
 
@@ -34,7 +34,12 @@ _SPACES = re.compile(r"[ \t\r\n\v\f\x1c-\x1f\x85\u2028\u2029]+")
 def font(name: str) -> TTFont:
     """The font of a cut, registered on first use under its name."""
     if name not in pdfmetrics.getRegisteredFontNames():
-        pdfmetrics.registerFont(TTFont(name, str(FOLDER / FILES[name])))
+        try:
+            pdfmetrics.registerFont(TTFont(name, str(FOLDER / FILES[name])))
+        except TTFError as error:
+            raise PageFault(
+                f"the font {FILES[name]} is missing or damaged: install the program anew"
+            ) from error
     return pdfmetrics.getFont(name)
 
 

@@ -1,7 +1,7 @@
 """Renders an assessment as a PDF: ``render``. A failed build leaves an older file untouched."""
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,6 +15,7 @@ from dossier.rendering.words import Words
 
 if TYPE_CHECKING:
     from dossier.assessment import Assessment
+    from dossier.project import Project
 
 MIME = {
     ".yaml": "application/yaml",
@@ -86,12 +87,17 @@ def imprint(draft: Draft) -> Imprint:
         approval=document.approved_by or str(words("title.not_approved")),
         subject=str(words("title.subject", boat=draft.boat)),
         foot=words("safety.foot"),
-        attachments=tuple(
-            Attachment(
-                file.name,
-                draft.project.content(file),
-                MIME.get(Path(file.name).suffix.lower(), "application/octet-stream"),
-            )
-            for file in draft.project.files
-        ),
+        attachments=tuple(_attachments(draft.project)),
     )
+
+
+def _attachments(project: "Project") -> Iterator[Attachment]:
+    """The files of a project; readers of PDFs know no folders, so the path stands in the description."""
+    given: set[str] = set()
+    for file in project.files:
+        plain = file.name.replace("/", "_")
+        while plain in given:
+            plain = f"_{plain}"
+        given.add(plain)
+        mime = MIME.get(Path(file.name).suffix.lower(), "application/octet-stream")
+        yield Attachment(plain, project.content(file), mime, file.name)
