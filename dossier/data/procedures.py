@@ -92,6 +92,7 @@ class CardStep:
     card: str
     side: str
     title: str
+    shows: str
     step: int
     lead: str
     text: str
@@ -102,11 +103,12 @@ class CardStep:
 
 @dataclass(frozen=True, slots=True)
 class EmergencyCard:
-    """One emergency: ``side`` is front or back of the leaf."""
+    """One emergency: ``side`` is front or back of the leaf, ``shows`` how it shows itself."""
 
     id: str
     side: str
     title: str
+    shows: str
     steps: tuple[CardStep, ...]
 
 
@@ -196,7 +198,9 @@ def fault_trees() -> tuple[FaultTree, ...]:
 @cache
 def emergency_cards() -> tuple[EmergencyCard, ...]:
     """The emergencies, front of the leaf first."""
-    grouped = groupby(typed_rows(CardStep, "emergency"), key=lambda step: (step.card, step.side, step.title))
+    grouped = groupby(
+        typed_rows(CardStep, "emergency"), key=lambda step: (step.card, step.side, step.title, step.shows)
+    )
     return tuple(EmergencyCard(*key, tuple(steps)) for key, steps in grouped)
 
 

@@ -6,7 +6,7 @@ where the need is met by what is aboard, and ``needs`` tells how to see that.
 """
 
 import re
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
@@ -103,6 +103,19 @@ def places_in(text: str) -> tuple[str, ...]:
     ('fuel_shut_off', 'isolator')
     """
     return tuple(_PLACE.findall(text))
+
+
+def pieces(text: str) -> Iterator[tuple[str, str]]:
+    """The words of a text, each stretch with the name in braces that follows it.
+
+    >>> list(pieces("Shut {fuel_shut_off} first."))
+    [('Shut ', 'fuel_shut_off'), (' first.', '')]
+    """
+    here = 0
+    for place in _PLACE.finditer(text):
+        yield text[here : place.start()], place[1]
+        here = place.end()
+    yield text[here:], ""
 
 
 def filled(text: str, filling: Mapping[str, str], blank: str = BLANK) -> str:

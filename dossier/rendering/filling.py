@@ -1,7 +1,7 @@
 """What stands for the names in braces within the words for crew and yard: figures of this boat, or nothing.
 
-``filled(text, Filling(draft))`` prints a text; a name of which nothing is known becomes a line to write on.
-``Filling(draft).number(name)`` is the figure behind a name, in SI.
+``worded(text, Filling(draft))`` prints a text with a box to write in for what is not known; ``filled`` gives
+it as plain text, with a line to write on. ``Filling(draft).number(name)`` is the figure behind a name, in SI.
 """
 
 from collections.abc import Callable, Iterator, Mapping
@@ -12,12 +12,13 @@ from typing import Any
 from dossier.checking.coolant import ALUMINIUM, wetted_metals
 from dossier.checking.run import limit_of
 from dossier.data.catalogue import further_limit
-from dossier.data.wording import Placeholder, placeholders
+from dossier.data.wording import Placeholder, pieces, placeholders
 from dossier.notation import NotAssessed, Real, slug
 from dossier.project.model import Point
 from dossier.project.model.entry import Answer
 from dossier.rendering.draft import Draft
 from dossier.rendering.numbers import Limits
+from dossier.rendering.text import Markup, Text, blank, own, text
 from dossier.sizing.electrics import CircuitStudy
 from dossier.sizing.needs_aboard import answers_at
 from dossier.sizing.part_rows import written
@@ -33,6 +34,20 @@ AS_WRITTEN = ("burner_fuse",)
 """Figures that are ratings, printed as the file has them."""
 ROUNDED_DOWN = ("stop_angle",)
 """Figures of which less is on the safe side."""
+
+
+def worded(sentence: str, filling: "Filling", references: Mapping[str, Text] | None = None) -> Markup:
+    """A sentence of the tables with its places filled; what is not known is a box to write in.
+
+    ``references`` fills places whose text only the pages know, such as the number of a page.
+    """
+    parts: list[Text] = []
+    for words, name in pieces(sentence):
+        if words:
+            parts.append(own(words))
+        if name:
+            parts.append((references or {}).get(name) or filling[name] or blank())
+    return text(*parts)
 
 
 class Filling(Mapping[str, str]):
@@ -168,6 +183,22 @@ class Filling(Mapping[str, str]):
 
     def _tap_exchanger(self) -> str:
         return self._tagged("tap_exchanger", "water_heater")
+
+    def _fuel_shut_off(self) -> str:
+        """Each tag with the place it is worked from, which need not be where it stands."""
+        fuel, components = self.project.fuel, self.project.components or {}
+        tag = fuel.shut_off if fuel else None
+        if not tag:
+            return ""
+        place = getattr(components.get(str(tag)), "operated_from", None)
+        if not place:
+            return self.named(str(tag))
+        return str(self.draft.words("filling.tag_and_place", tag=tag, place=self.draft.named(place)))
+
+    def _extinguisher_place(self) -> str:
+        found = answers_at(self.project, ["safety", "extinguishers", "at"])
+        places = dict.fromkeys(self.named(str(place)) for place in found if place)
+        return str(self.draft.words("filling.one_of", places=list(places)))
 
     def _safety_valve(self) -> str:
         return self._tagged("safety_valve")

@@ -15,6 +15,9 @@ from dossier.rendering.text import Face, Markup, Refers, Run
 
 _ATTRIBUTES = {"a": ("href",), "ref": ("key", "as"), "sign": ("is",), "place": ("key",)}
 
+LETTERED = ("boxed ", "dot ")
+"""Signs that hold a letter or a number, which then is their text."""
+
 _CHANGES: Mapping[str, Callable[[Run, Mapping[str, str]], Run]] = {
     "b": lambda run, _: replace(run, face=Face.STRONG),
     "i": lambda run, _: replace(run, face=Face.ITALIC),
@@ -26,7 +29,7 @@ _CHANGES: Mapping[str, Callable[[Run, Mapping[str, str]], Run]] = {
     "place": lambda run, said: replace(run, target=said["key"]),
     "ref": lambda run, said: replace(run, link=said["key"], refers=Refers(said["as"])),
     "sign": lambda run, said: replace(
-        run, sign=said["is"], text=said["is"].partition(" ")[2] if said["is"].startswith("boxed ") else ""
+        run, sign=said["is"], text=said["is"].partition(" ")[2] if said["is"].startswith(LETTERED) else ""
     ),
 }
 _EMPTY = ("ref", "sign")

@@ -40,7 +40,8 @@ class Run:
     that the font lacks is a fault; in any other text it is shown by its code. ``link`` is the key of the
     place the run leads to, ``refers`` makes the renderer write what stands there, ``target`` makes the run
     such a place. ``sign`` is a small drawing in the line: ``status met``, ``severity danger``, ``boxed W``,
-    ``pattern dots``, ``tick``, ``line``, ``blank`` (a box to write in), or ``break``, the end of the line.
+    ``pattern dots``, ``dot 1`` (a number on a black dot), ``tick``, ``line``, ``blank`` (a box to write in),
+    or ``break``, the end of the line.
     """
 
     text: str
@@ -191,6 +192,11 @@ def severity_blocks(severity: str) -> Markup:
 def boxed(letter: str) -> Markup:
     """A letter in a small box, such as the W of the worst branch."""
     return Markup((Run(letter, face=Face.STRONG, sign=f"boxed {letter}"),))
+
+
+def dotted(number: str) -> Markup:
+    """A number on a black dot, as a place bears on the plan of the emergency card."""
+    return Markup((Run(number, face=Face.HEAVY, sign=f"dot {number}"),))
 
 
 def pattern_box(pattern: str) -> Markup:

@@ -8,7 +8,6 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from dossier.notation import PageFault
-from dossier.rendering import fonts
 from dossier.rendering.blocks import (
     Card,
     CardBand,
@@ -22,6 +21,7 @@ from dossier.rendering.blocks import (
 )
 from dossier.rendering.layout.item import Break, Item, write
 from dossier.rendering.layout.lines import Lines
+from dossier.rendering.layout.marks import numbered
 from dossier.rendering.layout.measures import MM, Style, bare_sheet
 from dossier.rendering.layout.pen import WHITE, Pen
 from dossier.rendering.layout.prose import marker
@@ -140,7 +140,7 @@ class _Face:
     def _places(self, part: CardPlaces) -> list[Piece]:
         """Two columns, read across; a box of its own line for a place that is not known."""
         style = self.least(0.88, 1.18)
-        radius, column = style.size * 0.56, self.width / 2
+        radius, column = style.size * 0.575, self.width / 2
         hint = Style(10, 12, Face.ITALIC)
         pieces = []
         for first in range(0, len(part.places), 2):
@@ -157,7 +157,8 @@ class _Face:
             ) -> None:
                 for place, (number, words, unknown) in enumerate(row):
                     left = x + place * column
-                    numbered(pen, number, left + radius, top - style.leading / 2, radius)
+                    with pen.element("P"):
+                        numbered(pen, number, left + radius, top - style.leading / 2, radius)
                     inner = left + 2 * radius + 1.4 * MM
                     with pen.element("P"):
                         write(pen, words, inner, top)
@@ -178,15 +179,6 @@ class _Face:
                 write(pen, words, x, top - 1.2 * MM)
 
         return Piece(1.2 * MM + words.height, draw, 0.0)
-
-
-def numbered(pen: Pen, number: str, x: float, y: float, radius: float) -> None:
-    """A white number on a black dot about (x, y)."""
-    pen.circle(x, y, radius, filled=True)
-    size = radius * 1.75
-    wide = fonts.width(number, fonts.HEAVY, size)
-    with pen.element("P"), pen.inked(WHITE):
-        pen.words(x - wide / 2, y - size * fonts.CAPITALS / 2, number, fonts.HEAVY, size)
 
 
 def _fitted(face: CardFace, setting: Setting, width: float, room: float) -> list[Piece] | None:

@@ -94,6 +94,15 @@ def status_mark(pen: Pen, status: str, x: float, y: float, *, on_black: bool = F
         _MARKS[status](pen, x, y)
 
 
+def numbered(pen: Pen, number: str, x: float, y: float, radius: float) -> None:
+    """A white number on a black dot about (x, y)."""
+    pen.circle(x, y, radius, filled=True)
+    size = radius * 1.75
+    wide = fonts.width(number, fonts.HEAVY, size)
+    with pen.inked(WHITE):
+        pen.words(x - wide / 2, y - size * fonts.CAPITALS / 2, number, fonts.HEAVY, size)
+
+
 _WIDTHS = {
     **{f"status {status}": SIZE for status in _MARKS},
     **{f"severity {severity}": GRADE_WIDTH for severity in BLOCKS},
@@ -110,6 +119,8 @@ def sign_width(sign: str, size: float) -> float:
     kind, _, what = sign.partition(" ")
     if kind == "boxed":
         return fonts.width(fonts.shown(what), fonts.STRONG, size * 0.92) + 2.1 * MM
+    if kind == "dot":
+        return size * 1.25
     if sign == "gap":
         return size * 1.1
     if sign not in _WIDTHS:
@@ -132,12 +143,14 @@ def draw_sign(  # noqa: PLR0913, PLR0917 - which, where, how large
         pen.frame(x + 0.3 * MM, middle - high / 2, width - 0.6 * MM, high, 0.2 * MM)
         wide = fonts.width(letter, fonts.STRONG, size * 0.92)
         pen.words(x + (width - wide) / 2, y + size * 0.03, letter, fonts.STRONG, size * 0.92)
+    elif kind == "dot":
+        numbered(pen, fonts.shown(what), x + width / 2, middle, size * 0.575)
     elif sign == "tick":
         pen.frame(x, middle - 2 * MM, 4 * MM, 4 * MM, 0.25 * MM)
     elif kind == "pattern":
         area = (x + 0.2 * MM, middle - SWATCH[1] / 2, SWATCH[0] - 0.4 * MM, SWATCH[1])
         pen.freely(lambda canvas: fill(canvas, Pattern(what), area))
     elif sign == "blank":
-        pen.frame(x + 0.3 * MM, middle - size * 0.55, width - 0.6 * MM, size * 1.1, 0.25 * MM)
+        pen.frame(x + 0.3 * MM, middle - size * 0.55, BLANK - 0.6 * MM, size * 1.1, 0.25 * MM)
     elif sign == "line":
         pen.rule(x + 0.5 * MM, y - 0.6 * MM, x + width, y - 0.6 * MM, 0.2 * MM)
