@@ -113,6 +113,10 @@ class Project(ProjectFile):
         """Lines of a key and of all keys below it, in the order of reading, short forms written out."""
         return (line for known, line in self._lines.items() if known == key or known.startswith(f"{key}."))
 
+    def written_keys(self) -> Iterator[str]:
+        """Paths of all keys that were read, in the order of reading."""
+        return iter(self._lines)
+
     def with_numbers(self, numbers: Mapping[str, Any]) -> "Project":
         """The project with other numbers (or arrays of samples) under some keys; its lines stay."""
         changed = _replaced(self, numbers)

@@ -32,12 +32,12 @@ def safe_cell(text: str) -> str:
 
 def parts_csv(found: Parts) -> str:
     """The parts list as comma-separated text: metres, litres, pieces; one line for each part."""
-    return _text(PARTS_HEAD, (_part(row) for row in found.rows))
+    return _text(PARTS_HEAD, (part_cells(row) for row in found.rows))
 
 
 def cut_list_csv(found: Parts) -> str:
     """The cut list as comma-separated text, one line for each run."""
-    return _text(CUTS_HEAD, (_cut(cut) for cut in found.cuts))
+    return _text(CUTS_HEAD, (cut_cells(cut) for cut in found.cuts))
 
 
 def _text(head: Sequence[str], lines: Iterable[Sequence[str]]) -> str:
@@ -53,7 +53,8 @@ def _number(value: Real | None, factor: float = 1.0) -> str:
     return "" if value is None else f"{round(float(value) * factor, 3):g}"
 
 
-def _part(row: Part) -> tuple[str, ...]:
+def part_cells(row: Part) -> tuple[str, ...]:
+    """Cells of a line of the parts list, under ``PARTS_HEAD``."""
     unit, factor = UNITS.get(row.unit, ("pcs", 1.0))
     return (
         row.group,
@@ -70,7 +71,8 @@ def _part(row: Part) -> tuple[str, ...]:
     )
 
 
-def _cut(cut: CutPiece) -> tuple[str, ...]:
+def cut_cells(cut: CutPiece) -> tuple[str, ...]:
+    """Cells of a line of the cut list, under ``CUTS_HEAD``."""
     ends = [
         (" and ".join(end.meets), end.joint, str(clamps) if clamps else "")
         for end, clamps in zip((cut.start, cut.end), cut.clamps, strict=True)

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from dossier.cli import main
+from dossier.cli.parser import COMMANDS
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -34,7 +35,12 @@ def test_two_commands_do_all_the_set_up_and_name_files_that_exist():
     assert re.search(r"python -m pytest.*", tests).group() in ci
 
 
-@pytest.mark.parametrize("command", ["new", "check", "build"])
+def test_every_command_has_a_row_in_the_table():
+    rows = re.findall(r"^\| `dossier (\w+)", README, re.MULTILINE)
+    assert rows == [command.__name__.rpartition(".")[2] for command in COMMANDS]
+
+
+@pytest.mark.parametrize("command", [command.__name__.rpartition(".")[2] for command in COMMANDS])
 def test_every_option_in_the_table_is_one_of_the_program(command, capsys):
     (row,) = [line for line in README.splitlines() if line.startswith(f"| `dossier {command}")]
     with pytest.raises(SystemExit):

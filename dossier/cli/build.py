@@ -1,0 +1,63 @@
+"""``dossier build``: renders the dossier as PDF."""
+
+import sys
+from typing import Any
+
+from dossier.cli.files import FILE, each_assessed, new_command
+
+EDITIONS = ("full", "survey", "aboard", "yard", "measure", "proof")
+HELP = """
+Render the installation dossier of each project as a PDF, named by its
+document number, revision and edition. The PDF carries the project file and
+its tables. A failed build leaves an older PDF as it was.
+
+editions:
+  full      everything, with workings and sources
+  survey    for insurer and surveyor: findings, evidence, what was not looked at
+  aboard    for the crew: what to do, what to watch, what is due
+  yard      for those who fit it: drawings, parts, cut list, settings, tests
+  measure   blank sheets for tape measure and plates
+  proof     two or three pages to see whether the file says what was meant
+
+examples:
+  dossier build boat.yaml -o out
+  dossier build boat.yaml --edition aboard --paper A5 --units imperial
+
+exit status: 0 done; 2 a fault, told in words
+"""
+
+
+def add(commands: Any) -> None:
+    """Declare the command."""
+    command = new_command(commands, "build", "render the installation dossier as a PDF", HELP)
+    command.add_argument("files", nargs="+", **FILE)
+    command.add_argument("-o", "--out", metavar="DIR", default=".", help="folder to write to (this one)")
+    command.add_argument("--edition", choices=EDITIONS, default="full", help="which edition (full)")
+    command.add_argument("--paper", choices=("A4", "letter", "A5"), default="A4", help="paper (A4)")
+    command.add_argument("--units", choices=("metric", "imperial"), default="metric", help="units (metric)")
+    command.set_defaults(run=run)
+
+
+def run(asked: Any) -> int:
+    """Render dossiers as PDF."""
+    assessments, status = each_assessed(asked.files)
+    if not assessments:
+        return status
+    from dossier.rendering.render import render
+
+    for assessment in assessments:
+        path = render(
+            assessment,
+            asked.out,
+            edition=asked.edition,
+            paper=asked.paper,
+            units=asked.units,
+            progress=_progress if sys.stderr.isatty() else None,
+        )
+        print(path)
+    return status
+
+
+def _progress(sheet: int, sheets: int) -> None:
+    end = "\n" if sheet == sheets else ""
+    print(f"\rsheet {sheet} of {sheets}", end=end, file=sys.stderr, flush=True)

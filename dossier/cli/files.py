@@ -1,0 +1,80 @@
+"""What the commands share: files read and assessed, their warnings told, progress on a terminal."""
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from dossier.cli.status import DONE, FAULT
+from dossier.notation import DossierError
+
+if TYPE_CHECKING:
+    from dossier.assessment import Assessment
+
+FILE: dict[str, Any] = {"metavar": "FILE", "help": "project file (YAML)"}
+
+
+def new_command(commands: Any, name: str, brief: str, text: str) -> argparse.ArgumentParser:
+    """A command with its one line for the list and its whole help; the help's first paragraph is on top."""
+    description, _, more = text.strip().partition("\n\n")
+    made: argparse.ArgumentParser = commands.add_parser(
+        name,
+        help=brief,
+        description=" ".join(description.split()),
+        epilog=more.strip() or None,
+        formatter_class=Layout,
+    )
+    return made
+
+
+class Layout(argparse.RawDescriptionHelpFormatter):
+    """Help in which examples keep their lines."""
+
+    def _fill_text(self, text: str, width: int, indent: str) -> str:
+        if "\n" in text:
+            return super()._fill_text(text, width, indent)
+        return argparse.HelpFormatter._fill_text(self, text, width, indent)  # noqa: SLF001 - the plain layout
+
+
+def assessed(name: str) -> "Assessment":
+    """One project, read and assessed; what is odd in it is told on the error stream."""
+    from dossier.assessment import assess
+    from dossier.project import load
+
+    project = load(name)
+    for doubt in project.warnings:
+        print(f"warning: {doubt}", file=sys.stderr)
+    return assess(project)
+
+
+def each_assessed(names: Sequence[str]) -> "tuple[list[Assessment], int]":
+    """Assess every file; one that fails says why and does not stop the others."""
+    assessments, status = [], DONE
+    for name in names:
+        try:
+            assessments.append(assessed(name))
+        except DossierError as fault:
+            print(fault, file=sys.stderr)
+            status = FAULT
+    return assessments, status
+
+
+def put(text: str, out: str | None) -> None:
+    """Print a text, or write it to a file, whole or not at all, and tell which."""
+    if out is None:
+        sys.stdout.write(text)
+        return
+    print(write_whole(Path(out), text.encode("utf-8")))
+
+
+def write_whole(path: Path, content: bytes) -> Path:
+    """Write a file whole or not at all; folders that are not there are made."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    part = path.with_name(f".{path.name}.part")
+    try:
+        part.write_bytes(content)
+        part.replace(path)
+    finally:
+        part.unlink(missing_ok=True)
+    return path
