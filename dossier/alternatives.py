@@ -10,6 +10,7 @@ from functools import cached_property
 from typing import Annotated, Any
 
 from dossier.assessment import Assessment, assess
+from dossier.assessment import as_plain as assessed_plain
 from dossier.checking.finding import Status
 from dossier.data.catalogue import Severity
 from dossier.notation import (
@@ -22,6 +23,7 @@ from dossier.notation import (
     quantities,
     slug,
 )
+from dossier.sizing.mass_added import mass_added
 from dossier.sizing.modes import DESIGN
 
 QUESTION = "What else could be done?"
@@ -47,12 +49,8 @@ class Counts:
         return self.dangers, self.dangers_not_assessed, self.faults, self.attentions
 
     def __str__(self) -> str:
-        words = [
-            _number(self.dangers, "danger"),
-            _number(self.faults, "fault"),
-            _number(self.attentions, "attention"),
-        ]
-        return f"{words[0]}, {words[1]} and {words[2]} not met"
+        dangers, faults = _number(self.dangers, "danger"), _number(self.faults, "fault")
+        return f"{dangers}, {faults} and {_number(self.attentions, 'attention')} not met"
 
 
 @dataclass(frozen=True)
@@ -77,6 +75,7 @@ class Alternative:
     fuel_per_year: Annotated[Real | None, q("V", "m3", "fuel of the year")] = None
     charge_per_day: Annotated[Real | None, q("Q", "C", "charge on the design day")] = None
     mass: Annotated[Real | None, q("m", "kg", "whole system, filled")] = None
+    mass_added: Annotated[Real | None, q("Δm", "kg", "mass more than as it stands, filled")] = None
     counts: Counts | None = None
     added: tuple[str, ...] = ()
     changed: tuple[str, ...] = ()
@@ -94,8 +93,8 @@ class Alternative:
         """The fewer the better: checks not met by grade, then parts to add, then mass."""
         if self.counts is None:
             return (float("inf"),)
-        mass = float("inf") if self.mass is None else float(self.mass)
-        return (*self.counts.order, len(self.added) + len(self.changed), mass)
+        known = [float(mass) for mass in (self.mass, self.mass_added) if mass is not None]
+        return (*self.counts.order, len(self.added) + len(self.changed), [*known, float("inf")][0])
 
 
 @dataclass(frozen=True)
@@ -127,17 +126,26 @@ def alternatives(assessment: Assessment) -> Alternatives | NotAssessed:
     written = project.alternatives or {}
     if not written:
         return NotAssessed(QUESTION, ("alternatives",))
-    base = _figures(BASE, "as it stands", assessment)
+    base = replace(_figures(BASE, "as it stands", assessment), mass_added=0.0)
     others = []
     for name, said in written.items():
         note = said.note or ""
         try:
-            other = _figures(name, note, assess(project.alternative(name)))
+            found = assess(project.alternative(name))
         except DossierError as fault:
             others.append(Alternative(name, note, None, fault=str(fault)))
             continue
-        others.append(_beside(base, other))
+        heavier = mass_added(assessment.study, found.study)
+        others.append(_beside(base, replace(_figures(name, note, found), mass_added=heavier)))
     return Alternatives(base, tuple(others), *_recommended(base, others))
+
+
+def whole_plain(assessment: Assessment) -> dict[str, Any]:
+    """The assessment as plain data, with the results of its alternatives among its own."""
+    plain, found = assessed_plain(assessment), alternatives(assessment)
+    if not isinstance(found, NotAssessed):
+        plain["results"].update(as_plain(found)["results"])
+    return plain
 
 
 def as_plain(found: Alternatives) -> dict[str, Any]:
@@ -235,7 +243,7 @@ def _beside(base: Alternative, other: Alternative) -> Alternative:
         differs=frozenset(
             name
             for name in (*quantities(Alternative), "counts")
-            if not _same(getattr(base, name), getattr(other, name))
+            if not _same(getattr(base, name) or 0.0, getattr(other, name) or 0.0)
         ),
     )
 

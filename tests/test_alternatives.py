@@ -53,6 +53,13 @@ def test_a_large_store_clears_what_short_runs_cause_and_overfills_the_header(row
     assert "expansion.capacity" not in rows["buffer_60"].broken
 
 
+@pytest.mark.parametrize(("name", "kilograms"), [("buffer_60", 60 * 1.02 + 18), ("buffer_120", 160)])
+def test_a_store_weighs_its_metal_and_its_coolant(rows, name, kilograms):
+    """A litre of warm mix weighs a little over a kilogram; the larger store as calculated independently."""
+    assert rows[name].mass_added == pytest.approx(kilograms, rel=0.03 if name == "buffer_60" else 0.15)
+    assert "mass_added" in rows[name].differs
+
+
 def test_differences_are_marked_and_what_stays_is_not(rows):
     store = rows["buffer_60"]
     assert {"starts_per_hour", "running_time", "charge_per_day"} <= store.differs

@@ -6,6 +6,7 @@ from enum import Enum
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
+from dossier.alternatives import Alternatives, alternatives
 from dossier.notation import NotAssessed, Quantity, Real
 from dossier.rendering.numbers import Numbers, kind_of
 from dossier.rendering.text import Markup, Text, link, own, text
@@ -99,6 +100,11 @@ class Draft:
     def said(self, value: Real | None, kind: str, **how: Any) -> str:
         """A number with its unit, for a sentence."""
         return self.numbers.said(None if value is None else float(value), kind, **how)
+
+    @cached_property
+    def alternatives(self) -> Alternatives | NotAssessed:
+        """All alternatives of the project; each is assessed in full when first asked for."""
+        return alternatives(self.assessment)
 
     @cached_property
     def workings(self) -> Workings:

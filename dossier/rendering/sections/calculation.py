@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from dossier.rendering.blocks import Block, Heading
 from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.sections import (
+    alternatives,
     build_ups,
     conditions,
     coolant,
@@ -44,6 +45,7 @@ PARTS = (
     moisture,
     masses,
     spread,
+    alternatives,
 )
 """Sub-sections in the order of the document."""
 

@@ -34,7 +34,7 @@ def test_every_result_studied_has_a_row_in_rising_order(assessed, walk, blocks_o
 
 
 def test_the_load_lies_between_its_percentiles_in_closed_form(project_of, walk, draft_of):
-    """Symmetric triangle of U from 1.6 to 2.4 W/m²K at 30 m² and 30 K: P10 lies w·√(0.1/2) above the low end."""
+    """Triangle of U from 1.6 to 2.4 W/m²K at 30 m² and 30 K: P10 lies w·√(0.1/2) above the low end."""
     draft = draft_of(project_of(SAMPLED % ASSUMED))
     blocks = list(spread.section(draft))
     air, reach = 0.34 * 20 * 30, 720 * (0.1 / 2) ** 0.5
