@@ -16,6 +16,7 @@ NEAR = (1.6, 2.6, 4.0)  # distances of a label without a leader
 FAR = (6.0, 9.0, 12.0, 16.0, 21.0, 27.0)  # with one
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 MANY = 10  # free places beyond which a label is in no hurry
+STRIDE = 4.0  # from one place to the next that lettering is tried in
 SLIGHT = 0.1  # of a direction: as good as nothing
 BEARINGS = (0, 90, 180, 270, 45, 135, 315, 225, 20, 160, 340, 200, 65, 115, 245, 295)
 
@@ -103,6 +104,27 @@ def set_out_with_key(callouts: list[Callout], board: Board) -> tuple[list[Shape]
         shapes += more
         key.append(f"{letter} {' '.join(callout.lines)}" if more else " ".join(callout.lines))
     return shapes, key
+
+
+def set_within(
+    lines: tuple[str, ...], box: Box, board: Board, size: float = SMALL, weight: str = REGULAR
+) -> list[Shape]:
+    """Lettering in the first free place within a box, from its upper left corner; nothing where none is."""
+    width, height = Callout((0.0, 0.0), lines, size, weight).measure
+    steps = max(0, int((box.width - width) / STRIDE))
+    rows = max(0, int((box.height - height) / leading(size)))
+    for row in range(rows + 1):
+        for step in range(steps + 1):
+            left, top = box.left + step * STRIDE, box.top - row * leading(size)
+            place = Box(left, top - height, left + width, top)
+            if box.grown(SLIGHT).holds(place) and board.is_free(place):
+                first = top - ascent(size)
+                shapes: list[Shape] = [
+                    Text(left, first - n * leading(size), line, size, weight) for n, line in enumerate(lines)
+                ]
+                board.add(shapes)
+                return shapes
+    return []
 
 
 def _set(callout: Callout, board: Board) -> Iterator[list[Shape]]:

@@ -194,3 +194,22 @@ def units_of(items: tuple[Item, ...]) -> list[Unit]:
                 found += units_of(branch.items)
             found += [item.end] if item.end else []
     return found
+
+
+def units_beside(side: SideCircuit) -> tuple[Unit, ...]:
+    """The units of a side circuit."""
+    if isinstance(side, Fuel | Power):
+        return side.units
+    if isinstance(side, Exhaust):
+        return (side.silencer,) if side.silencer else ()
+    if isinstance(side, Tap):
+        return (*side.cold, *((side.mixing,) if side.mixing else ()))
+    return (side.engine, *side.towards, *side.back)
+
+
+def tags_of(circuit: Circuit) -> tuple[str, ...]:
+    """Every tag on the drawing, on the ring first."""
+    units = units_of(circuit.ring)
+    units += [unit for side in circuit.sides for unit in units_beside(side)]
+    units += [join.unit for join in circuit.joins]
+    return tuple(dict.fromkeys(unit.tag for unit in units if unit.tag))

@@ -6,13 +6,13 @@ from math import dist
 from dossier.rendering.drawings.callouts import Board, Callout, set_out_with_key
 from dossier.rendering.drawings.dimensions import OVER, Upright
 from dossier.rendering.drawings.exhaust import Condition, ExhaustRoute, Height, Mark
-from dossier.rendering.drawings.exhaust_fit import BETWEEN, FOOT, MARGIN, Figures, Fit
+from dossier.rendering.drawings.exhaust_fit import BETWEEN, FOOT, MARGIN, Figures, fit_for
 from dossier.rendering.drawings.exhaust_view import View
 from dossier.rendering.drawings.lettering import CAPITALS, SEMIBOLD, SMALL, folded, leading
 from dossier.rendering.drawings.pens import AXIS, NARROW
 from dossier.rendering.drawings.pipe import across, distinct, pipe
 from dossier.rendering.drawings.plane import Box, Point
-from dossier.rendering.drawings.scales import SCALES, Window, scale_bar, scale_words
+from dossier.rendering.drawings.scales import Window, scale_bar, scale_words
 from dossier.rendering.drawings.shapes import (
     WHITE,
     Arrow,
@@ -38,8 +38,7 @@ def exhaust_elevation(
 ) -> Drawing:
     """The route to scale in each condition side by side, within ``width`` and ``height`` millimetres."""
     views = tuple(View(route, condition) for condition in conditions)
-    fits = [Fit(ratio, views) for ratio in SCALES]
-    fit = next((each for each in fits if each.total <= width and each.height <= height), fits[-1])
+    fit = fit_for(views, width, height)
     share = max(0.0, width - fit.total) / len(views)
     key_lines: list[str] = []
     shapes: list[Shape] = []

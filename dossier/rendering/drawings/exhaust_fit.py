@@ -6,6 +6,7 @@ from dossier.rendering.drawings.dimensions import Upright
 from dossier.rendering.drawings.exhaust import Height
 from dossier.rendering.drawings.exhaust_view import View
 from dossier.rendering.drawings.plane import Point
+from dossier.rendering.drawings.scales import SCALES
 
 HEADING = 8.0  # over the views, for their names
 FOOT = 9.0  # under them, for the scale bar
@@ -106,3 +107,13 @@ class Fit:
     def total(self) -> float:
         """Width of all views."""
         return sum(self.width(view) for view in self.views) + BETWEEN * (len(self.views) - 1)
+
+    def is_within(self, width: float, height: float) -> bool:
+        """Whether the figure is no larger than that, in millimetres."""
+        return self.total <= width and self.height <= height
+
+
+def fit_for(views: tuple[View, ...], width: float, height: float) -> Fit:
+    """The largest scale at which the views fit side by side; the smallest of all where none does."""
+    fits = (Fit(ratio, views) for ratio in SCALES)
+    return next((each for each in fits if each.is_within(width, height)), Fit(SCALES[-1], views))

@@ -2,9 +2,17 @@
 
 from math import dist
 
-from dossier.rendering.drawings.callouts import Board, Callout, set_out
+from dossier.rendering.drawings.callouts import Board, Callout, set_out, set_within
 from dossier.rendering.drawings.exhaust import SIDE, TRANSOM, ExhaustRoute, Opening
-from dossier.rendering.drawings.exhaust_plan_fit import COLUMN, Plan, Words, far_lines, fitted, said
+from dossier.rendering.drawings.exhaust_plan_fit import (
+    COLUMN,
+    Plan,
+    Words,
+    far_lines,
+    fitted,
+    list_columns,
+    said,
+)
 from dossier.rendering.drawings.lettering import (
     CAPITALS,
     REGULAR,
@@ -62,8 +70,7 @@ def exhaust_plan(route: ExhaustRoute, width: float, height: float, words: Words 
     top = plan.list_height
     shapes += scale_bar((2.0, top + 4.8), plan.window.ratio, min(44.0, width / 3))
     shapes += forward_arrow((width - 22.0, top + 3.2), words.forward)
-    listed = [f"{n} {said(each)}" for n, each in enumerate(plan.drawn, 1)] if plan.numbered else []
-    shapes += _list(listed, far_lines(plan.far, width, words), (width, top))
+    shapes += _list(plan, words, top)
     return Drawing.of(width, plan.frame.top, shapes, scale_words(plan.window.ratio))
 
 
@@ -74,13 +81,16 @@ def _plan(plan: Plan, words: Words) -> tuple[list[Shape], bool]:
     shapes = _spaces(route, window, frame)
     shapes += _shell(route, window, frame)
     shapes += pipe(corners, route.bore * window.unit, route.lagging * window.unit)
+    shapes += _distances(plan.drawn, window, corners[-1])
     shapes += _burner(route.burner, window)
     shapes.append(Circle(*corners[-1], 1.1, None, BLACK))
-    shapes += _openings(plan.drawn, window, corners[-1])
+    shapes += _openings(plan.drawn, window)
     board = Board(frame)
     board.add(shapes)
     lettering, left_over = set_out(_opening_callouts(plan), board)
     others, _ = set_out(_other_callouts(plan, words), board)
+    for space in route.compartments:
+        lettering += _space_name(space, window, board)
     return [*shapes, *lettering, *others], bool(left_over)
 
 
@@ -137,15 +147,19 @@ def _burner(burner: Cuboid, window: Window) -> list[Shape]:
     return [Group(burner.name, box, (rect, *inside))]
 
 
-def _openings(drawn: tuple[Opening, ...], window: Window, outlet: Point) -> list[Shape]:
-    """A ring for each opening, a dot for fuel, and dashed lines from the nearest to the outlet."""
-    shapes: list[Shape] = []
-    for n, opening in enumerate(drawn):
-        at = window.paper(from_above(opening.at))
-        if n < LINED and dist(at, outlet) > 4 * DOT:
-            shapes.append(Polyline((_towards(at, outlet), _towards(outlet, at)), HIDDEN))
-        shapes.append(Circle(*at, DOT, MIDDLE, BLACK if opening.is_fuel else WHITE))
-    return shapes
+def _openings(drawn: tuple[Opening, ...], window: Window) -> list[Shape]:
+    """A ring for each opening, a dot for fuel."""
+    return [
+        Circle(*window.paper(from_above(opening.at)), DOT, MIDDLE, BLACK if opening.is_fuel else WHITE)
+        for opening in drawn
+    ]
+
+
+def _distances(drawn: tuple[Opening, ...], window: Window, outlet: Point) -> list[Shape]:
+    """Dashed lines from the nearest openings to the outlet."""
+    ends = [window.paper(from_above(opening.at)) for opening in drawn[:LINED]]
+    far = [at for at in ends if dist(at, outlet) > 4 * DOT]
+    return [Polyline((_towards(at, outlet), _towards(outlet, at)), HIDDEN) for at in far]
 
 
 def _towards(start: Point, end: Point) -> Point:
@@ -189,7 +203,6 @@ def _other_callouts(plan: Plan, words: Words) -> list[Callout]:
     box = window.box(route.burner.low[:2], route.burner.high[:2])
     if not _holds_tag(box, route.burner.name):
         named.append(Callout(box.middle, (route.burner.name,), CAPITALS, SEMIBOLD, box.width / 2))
-    named += [callout for space in route.compartments for callout in _space_name(space, window, frame)]
     if route.led_through == SIDE:
         at = (frame.left + 2.0, outlet[1])
         named.append(Callout(at, (words.shell,), leader=False, bearings=(315, 45), clear=0.4))
@@ -197,20 +210,19 @@ def _other_callouts(plan: Plan, words: Words) -> list[Callout]:
         at = (outlet[0], frame.top - 6.0)
         named.append(Callout(at, (words.transom,), leader=False, bearings=(0, 180), clear=0.4))
     if frame.bottom + 1.0 < window.origin[1] < frame.top - 1.0:
-        at = (frame.right - text_width(words.centreline, SMALL, REGULAR) - 2.4, window.origin[1])
-        named.append(Callout(at, (words.centreline,), leader=False, bearings=(45, 315)))
+        y, right = window.origin[1], frame.right - text_width(words.centreline, SMALL, REGULAR) - 2.4
+        also = tuple((right - part * (right - frame.left), y) for part in (0.25, 0.5, 0.75))
+        named.append(Callout((right, y), (words.centreline,), leader=False, also=also, bearings=(45, 315)))
     return named
 
 
-def _space_name(space: Cuboid, window: Window, frame: Box) -> list[Callout]:
-    """The name of a space in a corner of what is seen of it."""
-    inner = window.box(space.low[:2], space.high[:2])
+def _space_name(space: Cuboid, window: Window, board: Board) -> list[Shape]:
+    """The name of a space where there is room in what is seen of it."""
+    inner, frame = window.box(space.low[:2], space.high[:2]), board.frame
     left, right = max(inner.left, frame.left), min(inner.right, frame.right)
     low, high = max(inner.bottom, frame.bottom), min(inner.top, frame.top)
-    if left >= right or low >= high:
-        return []
     lines = folded(space.name, max(right - left - 4.0, 8.0), SMALL)
-    return [Callout((left + 1.5, high - 1.5), lines, bearings=(315, 0, 270), leader=False)]
+    return set_within(lines, Box(left, low, right, high).grown(-1.5), board)
 
 
 def _holds_tag(box: Box, name: str) -> bool:
@@ -223,16 +235,17 @@ def _on_the_way(outlet: Point, at: Point, found: str) -> Callout:
     return Callout(middle, (found,), leader=False)
 
 
-def _list(listed: list[str], lines: tuple[str, ...], room: Point) -> list[Shape]:
+def _list(plan: Plan, words: Words, top: float) -> list[Shape]:
     """The numbered openings in columns under the scale bar, then lines of their own."""
-    width, top = room
-    columns = max(1, int(width // COLUMN))
+    listed = plan.listed
+    width = plan.frame.width
+    columns, across = list_columns(listed, width)
     rows = -(-len(listed) // columns)
     shapes: list[Shape] = []
     for n, line in enumerate(listed):
         y = top - 2.6 - (n % rows) * leading(SMALL)
-        text = folded(line, COLUMN - 2.0, SMALL, most=1)[0]
-        shapes.append(Text(2.0 + (n // rows) * COLUMN, y, text, SMALL))
-    for n, line in enumerate(lines):
+        text = folded(line, across - 2.0, SMALL, most=1)[0]
+        shapes.append(Text(2.0 + (n // rows) * across, y, text, SMALL))
+    for n, line in enumerate(far_lines(plan.far, width, words)):
         shapes.append(Text(2.0, top - 2.6 - (rows + n) * leading(SMALL), line, SMALL))
     return shapes

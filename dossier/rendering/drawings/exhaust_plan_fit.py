@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from dossier.rendering.drawings.exhaust import ExhaustRoute, Opening
-from dossier.rendering.drawings.lettering import SMALL, folded, leading
+from dossier.rendering.drawings.lettering import SMALL, folded, leading, text_width
 from dossier.rendering.drawings.plane import Box, Point
 from dossier.rendering.drawings.scales import Window
 from dossier.rendering.drawings.space import distance, from_above
@@ -42,6 +42,11 @@ class Plan:
     list_height: float
     numbered: bool
 
+    @property
+    def listed(self) -> tuple[str, ...]:
+        """What stands in the list under the plan: the openings that bear a number."""
+        return _listed(self.drawn) if self.numbered else ()
+
 
 def fitted(route: ExhaustRoute, room: Point, *, numbered: bool) -> Plan:
     """The openings that are drawn at the largest scale that shows them, the farthest left out first."""
@@ -70,10 +75,22 @@ def _extent(route: ExhaustRoute, openings: tuple[Opening, ...]) -> Box:
     return Box.around([Box(x, y, x, y) for x, y in flat]).grown(route.bore / 2 + route.lagging)
 
 
+def _listed(openings: tuple[Opening, ...]) -> tuple[str, ...]:
+    return tuple(f"{n} {said(each)}" for n, each in enumerate(openings, 1))
+
+
 def _list_height(listed: tuple[Opening, ...], far: tuple[Opening, ...], width: float) -> float:
     """Height of the list under the plan."""
-    rows = len(far_lines(far, width, Words())) + -(-len(listed) // max(1, int(width // COLUMN)))
+    columns, _ = list_columns(_listed(listed), width)
+    rows = len(far_lines(far, width, Words())) + -(-len(listed) // columns)
     return rows * leading(SMALL) + 1.0
+
+
+def list_columns(listed: tuple[str, ...], width: float) -> tuple[int, float]:
+    """How many columns a list takes and how wide each is: as wide as its longest line, if that fits."""
+    longest = max((text_width(line, SMALL) for line in listed), default=0.0) + 4.0
+    columns = max(1, int((width - 2.0) // max(longest, COLUMN)))
+    return columns, (width - 2.0) / columns
 
 
 def far_lines(far: tuple[Opening, ...], width: float, words: Words) -> tuple[str, ...]:

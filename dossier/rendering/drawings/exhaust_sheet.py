@@ -1,41 +1,66 @@
-"""The exhaust on a drawing sheet of its own: elevations and plan under one frame and title block."""
+"""The exhaust on drawing sheets: elevations and plan on one, or on one each where they are large."""
+
+from dataclasses import dataclass
 
 from dossier.rendering.drawings.exhaust import Condition, ExhaustRoute
 from dossier.rendering.drawings.exhaust_elevation import exhaust_elevation
+from dossier.rendering.drawings.exhaust_fit import fit_for
 from dossier.rendering.drawings.exhaust_plan import exhaust_plan
-from dossier.rendering.drawings.exhaust_plan_fit import fitted
+from dossier.rendering.drawings.exhaust_plan_fit import Words, fitted
+from dossier.rendering.drawings.exhaust_view import View
 from dossier.rendering.drawings.lettering import SEMIBOLD, SMALL
 from dossier.rendering.drawings.placing import shifted
 from dossier.rendering.drawings.plane import Box
+from dossier.rendering.drawings.plate import Furniture, laid_round
 from dossier.rendering.drawings.shapes import Drawing, Shape, Text
-from dossier.rendering.drawings.sheet import Form, Sheet, framed, noted, title_block
+from dossier.rendering.drawings.sheet import Form
 
-INSET = 5.0
 GUTTER = 8.0
 SHARES = (0.5, 0.55, 0.6, 0.65, 0.7, 0.75)  # of the sheet that the elevations may have
 CAPTION = 6.0
 FIRST = 1.5  # the elevation's scale matters more
 UNDRAWN = 10.0  # an opening left out weighs as much as so many steps of the scale
+WELL = 25  # one to so many, or larger: both on one sheet are well to read
 
 
-def exhaust_sheet(route: ExhaustRoute, conditions: tuple[Condition, ...], form: Form) -> Drawing:
-    """Elevations and plan side by side over the title block, one over the other on an upright sheet."""
-    sheet = Sheet(form.paper)
-    notes, top = noted(sheet, form)
-    frame = sheet.frame
-    room = Box(frame.left + INSET, top + 2.0, frame.right - INSET, frame.top - INSET)
-    pairs = [_pair(route, conditions, boxes) for boxes in _divisions(room)]
-    elevation, plan, first, second, _ = min(pairs, key=_coarseness)
-    shapes: list[Shape] = []
-    for drawing, box, word in (
-        (elevation, first, form.word("elevation", "Elevation")),
-        (plan, second, form.word("plan", "Plan")),
-    ):
-        shapes.append(Text(box.left, box.top - 2.6, f"{word}, {drawing.title}", SMALL, SEMIBOLD))
-        y = box.top - CAPTION - drawing.size[1]
-        shapes += [shifted(shape, box.left, y) for shape in drawing.shapes]
-    shapes += [*notes, *framed(sheet), *title_block(sheet, form.title)]
-    return Drawing.of(*sheet.size, shapes, form.title.title)
+@dataclass(frozen=True, slots=True)
+class Division:
+    """Room for elevation and plan, with the scales they then have and how many openings are left out."""
+
+    elevation: Box
+    plan: Box
+    scales: tuple[int, int]
+    undrawn: int
+    fits: bool
+
+    @property
+    def coarseness(self) -> tuple[bool, float]:
+        """What does not fit is worst, then openings that are not drawn and small scales."""
+        return not self.fits, FIRST * self.scales[0] + self.scales[1] + UNDRAWN * self.undrawn
+
+
+def exhaust_sheets(
+    route: ExhaustRoute, conditions: tuple[Condition, ...], form: Form, words: Words | None = None
+) -> tuple[Drawing, ...]:
+    """Both on one sheet where they are well to read there, else one after the other on two."""
+    furniture = laid_round(form, [])
+    views = tuple(View(route, condition) for condition in conditions)
+    room = furniture.free
+    together = min((_division(views, *boxes) for boxes in _divisions(room)), key=lambda d: d.coarseness)
+    apart = _division(views, room, room)
+    both = _Figures(route, conditions, words or Words(), furniture, form)
+    if together.undrawn == 0 and max(together.scales) <= WELL:
+        return (both.sheet(together, elevation=True, plan=True),)
+    if together.coarseness <= apart.coarseness:
+        return (both.sheet(together, elevation=True, plan=True),)
+    return both.sheet(apart, elevation=True), both.sheet(apart, plan=True)
+
+
+def _division(views: tuple[View, ...], elevation: Box, plan: Box) -> Division:
+    fit = fit_for(views, elevation.width, elevation.height - CAPTION)
+    level = fitted(views[0].route, (plan.width, plan.height - CAPTION), numbered=False)
+    fits = fit.is_within(elevation.width, elevation.height - CAPTION)
+    return Division(elevation, plan, (fit.ratio, level.window.ratio), len(level.far), fits)
 
 
 def _divisions(room: Box) -> list[tuple[Box, Box]]:
@@ -52,25 +77,35 @@ def _divisions(room: Box) -> list[tuple[Box, Box]]:
     return ways
 
 
-Pair = tuple[Drawing, Drawing, Box, Box, int]
+@dataclass(frozen=True, slots=True)
+class _Figures:
+    """The two figures, and the sheet they come on."""
+
+    route: ExhaustRoute
+    conditions: tuple[Condition, ...]
+    words: Words
+    furniture: Furniture
+    form: Form
+
+    def sheet(self, division: Division, *, elevation: bool = False, plan: bool = False) -> Drawing:
+        """One sheet with one figure or both."""
+        shapes: list[Shape] = []
+        scales: list[str] = []
+        if elevation:
+            box = division.elevation
+            figure = exhaust_elevation(self.route, self.conditions, box.width, box.height - CAPTION)
+            shapes += _captioned(figure, box, self.form.word("elevation", "Elevation"))
+            scales.append(figure.title)
+        if plan:
+            box = division.plan
+            figure = exhaust_plan(self.route, box.width, box.height - CAPTION, self.words)
+            shapes += _captioned(figure, box, self.form.word("plan", "Plan"))
+            scales.append(figure.title)
+        return self.furniture.drawing(shapes, self.form.title, ", ".join(dict.fromkeys(scales)))
 
 
-def _pair(route: ExhaustRoute, conditions: tuple[Condition, ...], boxes: tuple[Box, Box]) -> Pair:
-    """Both drawings in their places."""
-    first, second = boxes
-    elevation = exhaust_elevation(route, conditions, first.width, first.height - CAPTION)
-    plan = exhaust_plan(route, second.width, second.height - CAPTION)
-    far = len(fitted(route, (second.width, second.height - CAPTION), numbered=False).far)
-    return elevation, plan, first, second, far
-
-
-def _coarseness(pair: Pair) -> tuple[bool, float]:
-    """What does not fit is worst, then openings that are not drawn and small scales."""
-    elevation, plan, first, _, far = pair
-    fits = elevation.size[0] <= first.width + 0.01 and elevation.size[1] <= first.height - CAPTION + 0.01
-    coarse = FIRST * _ratio(elevation) + _ratio(plan)
-    return not fits, coarse + UNDRAWN * far
-
-
-def _ratio(drawing: Drawing) -> float:
-    return float(drawing.title.removeprefix("1 : "))
+def _captioned(figure: Drawing, box: Box, word: str) -> list[Shape]:
+    """A figure under its caption, from the top of its room."""
+    below = box.top - CAPTION - figure.size[1]
+    caption = Text(box.left, box.top - 2.6, f"{word}, {figure.title}", SMALL, SEMIBOLD)
+    return [caption, *(shifted(shape, box.left, below) for shape in figure.shapes)]

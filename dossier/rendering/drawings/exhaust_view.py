@@ -1,6 +1,7 @@
 """One condition of the boat, upright or heeled, projected for the elevation of the exhaust."""
 
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 
 from dossier.rendering.drawings.exhaust import DECK, Condition, ExhaustRoute
@@ -20,7 +21,7 @@ DECK_REACH = 0.35
 SMALLEST = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class View:
     """A route in one condition: points in metres across and up from the water."""
 
@@ -32,19 +33,24 @@ class View:
         return self._flat(heeled(at, self.condition.angle, self.condition.side))
 
     def _flat(self, at: Place3) -> Point:
-        return looking_to_port(at) if self.route.is_seen_from_the_side else looking_forward(at)
+        return looking_to_port(at) if self.is_from_the_side else looking_forward(at)
 
-    @property
+    @cached_property
+    def is_from_the_side(self) -> bool:
+        """Whether the view looks to port."""
+        return self.route.is_seen_from_the_side
+
+    @cached_property
     def pipe(self) -> tuple[Point, ...]:
         """The axis of the pipe."""
         return tuple(self.seen(p) for p in self.route.points)
 
-    @property
+    @cached_property
     def burner(self) -> tuple[Point, ...]:
         """The outline of the burner."""
         return outline(self.seen(p) for p in self.route.burner.corners)
 
-    @property
+    @cached_property
     def out(self) -> int:
         """1 where the outlet looks to the right of the view, -1 to the left."""
         points = [self._flat(p) for p in self.route.points]
@@ -53,18 +59,18 @@ class View:
                 return 1 if b[0] > a[0] else -1
         return 1 if points[-1][0] >= 0 else -1
 
-    @property
+    @cached_property
     def rim(self) -> Point:
         """The lower edge of the outlet."""
         turned = [heeled(p, self.condition.angle, self.condition.side) for p in self.route.points[-2:]]
         return self._flat(lower_edge(turned[0], turned[-1], self.route.bore))
 
-    @property
+    @cached_property
     def highest(self) -> Point:
         """The highest point of the axis."""
         return max(self.pipe, key=lambda p: p[1])
 
-    @property
+    @cached_property
     def shell(self) -> tuple[Point, ...]:
         """The shell at the outlet, no further down than a little under what matters."""
         floor = min([0.0, self.rim[1], *(p[1] for p in (*self.burner, *self.pipe))]) - BELOW
@@ -77,11 +83,11 @@ class View:
                 clipped.append((x1, z1))
         return tuple(clipped)
 
-    @property
+    @cached_property
     def _whole_shell(self) -> tuple[Point, ...]:
         """As given, else an upright line through the outlet, or the deck."""
         x, y, z = self.route.outlet
-        from_the_side = self.route.is_seen_from_the_side
+        from_the_side = self.is_from_the_side
         if self.route.shell and not from_the_side:
             return tuple(self.seen((x, across, up)) for across, up in self.route.shell)
         if self.route.led_through == DECK:
@@ -91,7 +97,7 @@ class View:
         top = max(p[2] for p in self.route.points) + self.route.bore / 2 + self.route.lagging + ABOVE
         return self.seen((x, y, top)), self.seen((x, y, min(0.0, z) - 2 * BELOW))
 
-    @property
+    @cached_property
     def shell_at_water(self) -> float | None:
         """Where the shell meets the water; None where it does not, as for an outlet through the deck."""
         for (x0, z0), (x1, z1) in pairwise(self.shell):
@@ -99,7 +105,7 @@ class View:
                 return x0 + (x1 - x0) * (0 - z0) / (z1 - z0)
         return None
 
-    @property
+    @cached_property
     def extent(self) -> Box:
         """Everything drawn, the water included, in metres."""
         thick = self.route.bore / 2 + self.route.lagging

@@ -10,7 +10,7 @@ from dataclasses import replace
 from dossier.notation.faults import PageFault
 from dossier.rendering.drawings.cells import LOOKS, Look
 from dossier.rendering.drawings.circuit import Circuit, Link, Parallel, SideCircuit
-from dossier.rendering.drawings.furniture import Furniture, furnished
+from dossier.rendering.drawings.furniture import furnished
 from dossier.rendering.drawings.groups import natural_width
 from dossier.rendering.drawings.links import has_connectors, linked
 from dossier.rendering.drawings.pieces import (
@@ -27,6 +27,7 @@ from dossier.rendering.drawings.pieces import (
 )
 from dossier.rendering.drawings.placing import shifted
 from dossier.rendering.drawings.plane import Box
+from dossier.rendering.drawings.plate import Furniture
 from dossier.rendering.drawings.ring import sequence_of
 from dossier.rendering.drawings.rows import Layout, fits_riser, laid
 from dossier.rendering.drawings.shapes import Drawing, Shape
@@ -194,6 +195,4 @@ def _sheet(layout: Layout, furniture: Furniture, form: Form, place: tuple[int, i
     if of > 1:
         part = f"{form.word('sheet_of_drawing', 'sheet')} {number + 1} {form.word('of', 'of')} {of}"
         title = replace(title, document_type=f"{title.document_type}, {part}".lstrip(", "))
-    shapes += furniture.drawn(title)
-    across, up = furniture.sheet.size
-    return Drawing.of(across, up, shapes, form.title.title)
+    return furniture.drawing(shapes, title)

@@ -259,12 +259,16 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """A finished drawing: shapes in millimetres, ``width`` and ``height`` in points as a page wants them."""
+    """A finished drawing: shapes in millimetres, ``width`` and ``height`` in points as a page wants them.
+
+    ``scale`` is what a sheet bears in its title block.
+    """
 
     width: float
     height: float
     shapes: tuple[Shape, ...] = field(repr=False)
     title: str = ""
+    scale: str = ""
 
     @staticmethod
     def of(across: float, up: float, shapes: "list[Shape] | tuple[Shape, ...]", title: str = "") -> "Drawing":

@@ -3,7 +3,7 @@
 Frame and fields after ISO 5457:1999, title block after ISO 7200:2004 (both in part from memory).
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from dossier.rendering.drawings.lettering import (
@@ -19,7 +19,7 @@ from dossier.rendering.drawings.lettering import (
 )
 from dossier.rendering.drawings.pens import FRAME, MIDDLE
 from dossier.rendering.drawings.plane import Box
-from dossier.rendering.drawings.shapes import Line, Pen, Rect, Shape, Text
+from dossier.rendering.drawings.shapes import Drawing, Line, Pen, Rect, Shape, Text
 
 PAPERS: dict[str, tuple[float, float]] = {
     "A4": (297.0, 210.0),
@@ -203,15 +203,29 @@ def _entry(title: TitleBlock, name: str, box: Box) -> list[Shape]:
     label = title.words.get(name, LABELS[name])
     shapes: list[Shape] = [Text(x, box.top - 3.1, folded(label, room, LEAST, REGULAR, 1)[0], LEAST)]
     text = str(getattr(title, name))
+    return shapes + _said(text, name, box, blank=name == "approved_by" and not title.is_signed)
+
+
+def _said(text: str, name: str, box: Box, *, blank: bool = False) -> list[Shape]:
+    """What a field says, in one line of large letters or two of small ones; ``blank`` waits for a hand."""
     if not text:
-        return shapes
-    blank = name == "approved_by" and not title.is_signed
+        return []
+    x, room = box.left + 1.6, box.width - 3.0
     weight = ITALIC if blank else SEMIBOLD if name in STRONG else REGULAR
     if not blank and text_width(text, CAPITALS, weight) <= room:
-        return [*shapes, Text(x, box.bottom + 2.9, text, CAPITALS, weight)]
+        return [Text(x, box.bottom + 2.9, text, CAPITALS, weight)]
     lines = folded(text, room, SMALL, weight)
     base = box.bottom + (3.2 if len(lines) == 1 else 4.6)
-    return shapes + [Text(x, base - n * leading(SMALL), line, SMALL, weight) for n, line in enumerate(lines)]
+    return [Text(x, base - n * leading(SMALL), line, SMALL, weight) for n, line in enumerate(lines)]
+
+
+def numbered(drawing: Drawing, paper: str, number: str) -> Drawing:
+    """A finished sheet with its number entered in the title block, where it was left empty."""
+    block = Sheet(paper).block
+    left, right = next((low, high) for row in GRID for name, low, high in row if name == "sheet")
+    box = Box(block.left + left, block.bottom, block.left + right, block.bottom + ROW)
+    entered = _said(number, "sheet", box)
+    return replace(drawing, shapes=(*drawing.shapes, *entered))
 
 
 def noted(sheet: Sheet, form: Form) -> tuple[list[Shape], float]:

@@ -19,8 +19,8 @@ CONDUCTS, STONE, INSULATES = 5.0, 0.9, 0.07
 """Conductivities (W/mK) that tell metal, stone and insulation apart in the drawing."""
 
 
-def picture_of(draft: Draft, wall: WallTemperatures) -> Drawing:
-    """The section with its temperatures, as wide as the text column."""
+def picture_of(draft: Draft, wall: WallTemperatures, width: float | None = None) -> Drawing:
+    """The section with its temperatures, so many millimetres wide, else as wide as the text column."""
     degrees = [*wall.between, *wall.along]
     return build_up(
         BuildUp(
@@ -33,7 +33,7 @@ def picture_of(draft: Draft, wall: WallTemperatures) -> Drawing:
             outside=(str(draft.words("build_ups.outside")), draft.said(wall.outside, "temperature")),
             inside=(str(draft.words("build_ups.inside")), draft.said(wall.inside, "temperature")),
         ),
-        column_width(draft.paper),
+        width or column_width(draft.paper),
     )
 
 

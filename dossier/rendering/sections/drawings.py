@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from dossier.notation import NotAssessed
 from dossier.rendering.blocks import Block, Cell, Column, DrawingSheet, Heading, Note, Paragraph, Table
 from dossier.rendering.draft import Draft, Extent
-from dossier.rendering.sections import exhaust_drawn, schematic_sheets, valve_plan
+from dossier.rendering.sections import build_up_sheets, exhaust_drawn, schematic_sheets, valve_plan
 from dossier.rendering.text import strong
 
 
@@ -18,7 +18,7 @@ def section(draft: Draft) -> Iterator[Block]:
     gaps: list[NotAssessed] = []
     makers = [schematic_sheets.sheets]
     if draft.extent("drawings") is Extent.WHOLE:
-        makers.append(exhaust_drawn.sheets)
+        makers += [exhaust_drawn.sheets, build_up_sheets.sheets]
     for make in makers:
         made = make(draft)
         if isinstance(made, NotAssessed):

@@ -1,12 +1,22 @@
 """What the drawings of the exhaust are made from: the route as calculated, figures as in the tables."""
 
 from collections.abc import Iterable, Iterator
+from math import hypot
 
 from dossier.notation import NotAssessed, Real
 from dossier.project.model.entry import Answer as No
 from dossier.rendering.blocks import Figure, Span
 from dossier.rendering.draft import Draft
-from dossier.rendering.drawings.exhaust import Condition, ExhaustRoute, Height, Mark, Opening
+from dossier.rendering.drawings.exhaust import (
+    DECK,
+    SIDE,
+    TRANSOM,
+    Condition,
+    ExhaustRoute,
+    Height,
+    Mark,
+    Opening,
+)
 from dossier.rendering.drawings.exhaust_elevation import exhaust_elevation
 from dossier.rendering.drawings.exhaust_plan import exhaust_plan
 from dossier.rendering.drawings.exhaust_plan_fit import Words as PlanWords
@@ -73,7 +83,23 @@ def drawn_route(draft: Draft, study: ExhaustStudy) -> ExhaustRoute | None:
             Cuboid(draft.named(name), _place(box.low), _place(box.high))
             for name, box in compartments_of(draft.project).items()
         ),
+        face=_face(draft, points),
     )
+
+
+def _face(draft: Draft, points: tuple[Place3, ...]) -> str:
+    """Part of the shell the outlet lies in: the nearer of side and aft end, or the deck it rises through.
+
+    Empty where the beam is not stated: then the direction of the last leg tells.
+    """
+    vessel = draft.project.vessel
+    if vessel is None or vessel.beam is None or len(points) == 1:
+        return ""
+    x, y, z = points[-1]
+    across, up = hypot(x - points[-2][0], y - points[-2][1]), z - points[-2][2]
+    if up > across:
+        return DECK
+    return TRANSOM if abs(x) < abs(float(vessel.beam) / 2 - abs(y)) else SIDE
 
 
 def _fitting(draft: Draft, study: ExhaustStudy) -> str:
@@ -146,16 +172,20 @@ def _notes(draft: Draft, route: ExhaustRoute) -> Text:
     return text(notes, " ", draft.words("survey_exhaust.burner_nominal"))
 
 
+def plan_words(draft: Draft) -> PlanWords:
+    """The few words of the plan."""
+    names = ("outlet", "shell", "transom", "centreline", "forward", "not_drawn")
+    return PlanWords(**{name: str(draft.words(f"survey_exhaust.plan_{name}")) for name in names})
+
+
 def plan(draft: Draft, study: ExhaustStudy) -> Figure | None:
     """Plan with the distances to what is listed; None where nothing is listed or no route is known."""
     route = drawn_route(draft, study)
     if route is None or not route.openings:
         return None
     words = draft.words
-    names = ("outlet", "shell", "transom", "centreline", "forward", "not_drawn")
-    said = PlanWords(**{name: str(words(f"survey_exhaust.plan_{name}")) for name in names})
     width = min(PLAN[0], column_width(draft.paper, Span.FULL))
-    drawing = exhaust_plan(route, width, PLAN[1], said)
+    drawing = exhaust_plan(route, width, PLAN[1], plan_words(draft))
     caption = words("survey_exhaust.plan", scale=drawing.title, unit=draft.numbers.unit(CHECK))
     alt = str(words("survey_exhaust.plan_alt", openings=len(route.openings)))
     return Figure(drawing, caption, alt, key="figure_exhaust_plan")

@@ -1,7 +1,15 @@
 """What every drawing sheet bears: title block, notes, and the words of the drawing."""
 
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import partial
+
+from dossier.rendering.blocks import DrawingSheet
 from dossier.rendering.draft import Draft
-from dossier.rendering.drawings.sheet import Form, TitleBlock
+from dossier.rendering.drawings.shapes import Drawing
+from dossier.rendering.drawings.sheet import Form, TitleBlock, numbered
+from dossier.rendering.drawings.tag_list import tag_list
+from dossier.rendering.text import text
 
 FIELDS = (
     "owner",
@@ -21,6 +29,24 @@ FIELDS = (
 """Labels of the title block, as ``pages`` names them."""
 
 SAME = {"author": "prepared_by", "approval": "approved_by", "kind": "document_type"}
+Make = Callable[[Form], Sequence[Drawing]]
+
+
+@dataclass(frozen=True)
+class Subject:
+    """One drawing of the document: its number, its words in the templates, and how it is made.
+
+    ``name`` is that of its texts: ``drawings.fuel_title``, ``_kind``, ``_alt``. ``make`` draws all its sheets
+    on a form.
+    """
+
+    number: int
+    name: str
+    make: Make
+    notes: tuple[str, ...] = ()
+    tags: tuple[str, ...] = ()
+    words: Mapping[str, str] = field(default_factory=dict)
+    is_landscape: bool = True
 
 
 def drawing_paper(draft: Draft) -> str:
@@ -28,27 +54,53 @@ def drawing_paper(draft: Draft) -> str:
     return "A4" if draft.paper == "A5" else draft.paper
 
 
-def form_of(  # noqa: PLR0913 - what a title block is told
-    draft: Draft, *, title: str, kind: str, scale: str, sheet: str, notes: tuple[str, ...] = ()
-) -> Form:
-    """Title block and notes of a drawing of this document."""
+def sheets_of(draft: Draft, subject: Subject) -> list[DrawingSheet]:
+    """The sheets of one drawing, drawn but for their numbers."""
+    words, name = draft.words, subject.name
+    form = _form(draft, subject)
+    drawings = subject.make(form)
+    title, kind = words(f"drawings.{name}_title"), words(f"drawings.{name}_kind")
+    made = []
+    for place, drawing in enumerate(drawings):
+        part = words("drawings.part", number=str(place + 1), count=str(len(drawings)))
+        made.append(
+            DrawingSheet(
+                title=title,
+                kind=text(kind, ", ", part) if len(drawings) > 1 else kind,
+                alt=str(words(f"drawings.{name}_alt")),
+                key=f"drawing_{subject.number}_{place + 1}" if place else f"drawing_{subject.number}",
+                whole=partial(numbered, drawing, form.paper),
+                scale=drawing.scale,
+                paper=drawing_paper(draft),
+                landscape=subject.is_landscape,
+            )
+        )
+    return made
+
+
+def _form(draft: Draft, subject: Subject) -> Form:
+    """Title block, notes and words of its sheets."""
     document, words = draft.project.document, draft.words
     signer = document.approved_by if document else None
     block = TitleBlock(
         owner=(document.prepared_by if document else None) or "",
-        title=title,
+        title=str(words(f"drawings.{subject.name}_title")),
         boat=draft.boat,
         number=(document.number if document else None) or str(words("title.not_stated")),
         prepared_by=(document.prepared_by if document else None) or "",
         approved_by=signer or str(words("title.not_approved")),
         is_signed=False,
-        document_type=kind,
+        document_type=str(words(f"drawings.{subject.name}_kind")),
         status=str(draft.assessment.status.status),
         date=str(document.date) if document and document.date else "",
         revision=(document.revision if document else None) or "—",
         language=words.language,
-        scale=scale,
-        sheet=sheet,
+        scale=str(words("drawings.not_to_scale")),
         words={SAME.get(name, name): str(words(f"pages.title_block_{name}")) for name in FIELDS},
     )
-    return Form(block, drawing_paper(draft), notes)
+    notes = subject.notes
+    if subject.tags:
+        notes = (str(words("drawings.tags_shown", tags=tag_list(subject.tags))), *notes)
+    paper = drawing_paper(draft)
+    paper = paper if subject.is_landscape else f"{paper} portrait"
+    return Form(block, paper, notes, dict(subject.words))

@@ -19,7 +19,7 @@ from dossier.rendering.drawings.exhaust import (
 )
 from dossier.rendering.drawings.exhaust_elevation import exhaust_elevation
 from dossier.rendering.drawings.exhaust_plan import exhaust_plan
-from dossier.rendering.drawings.exhaust_sheet import exhaust_sheet
+from dossier.rendering.drawings.exhaust_sheet import exhaust_sheets
 from dossier.rendering.drawings.exhaust_view import View
 from dossier.rendering.drawings.record import misfits, record
 from dossier.rendering.drawings.scales import SCALES
@@ -230,10 +230,18 @@ def test_no_name_on_the_plan_stands_on_another(route, room):
 @pytest.mark.parametrize("paper", ["A4", "A3", "letter", "A4 portrait"])
 def test_the_sheet_keeps_both_figures_apart_from_the_title_block(paper):
     form = Form(TitleBlock(title="Exhaust", boat="Marsh Heron"), paper, ("Limits: common practice.",))
-    drawing = exhaust_sheet(ROUTE, (UPRIGHT, HEELED), form)
-    assert misfits(drawing, Sheet(paper).frame.grown(8.0)) == ()
-    block = Sheet(paper).block
-    assert not any(block.meets(sign.box) for sign in record(drawing).signs)
+    for drawing in exhaust_sheets(ROUTE, (UPRIGHT, HEELED), form):
+        assert misfits(drawing, Sheet(paper).frame.grown(8.0)) == ()
+        block = Sheet(paper).block
+        assert not any(block.meets(sign.box) for sign in record(drawing).signs)
+
+
+def test_openings_far_apart_get_a_sheet_of_their_own():
+    far = replace(ROUTE, openings=(*ROUTE.openings, Opening("hatch", (9.0, 1.8, 1.5), "5,900")))
+    form = Form(TitleBlock(title="Exhaust"))
+    sheets = exhaust_sheets(far, (UPRIGHT, HEELED), form)
+    assert [sheet.scale for sheet in sheets] == ["1 : 20", "1 : 40"]
+    assert "hatch" in record(sheets[1]).texts
 
 
 def test_lines_that_run_close_share_no_figure_between_them():

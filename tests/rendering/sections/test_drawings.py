@@ -5,7 +5,9 @@ from dossier.rendering.sections import drawings
 
 
 def kinds(draft):
-    return [str(block.kind) for block in drawings.section(draft) if isinstance(block, DrawingSheet)]
+    """Numbers and kinds of the drawings, without their parts."""
+    sheets = (block for block in drawings.section(draft) if isinstance(block, DrawingSheet))
+    return [str(sheet.kind).split(", part")[0] for sheet in sheets]
 
 
 def test_the_whole_section_has_schematic_and_exhaust(draft):
