@@ -117,7 +117,7 @@ def set_within(
         for step in range(steps + 1):
             left, top = box.left + step * STRIDE, box.top - row * leading(size)
             place = Box(left, top - height, left + width, top)
-            if box.grown(SLIGHT).holds(place) and board.is_free(place):
+            if box.grown(SLIGHT).holds(place) and board.is_free(place.grown(AIR)):
                 first = top - ascent(size)
                 shapes: list[Shape] = [
                     Text(left, first - n * leading(size), line, size, weight) for n, line in enumerate(lines)
