@@ -56,12 +56,13 @@ class CommissioningSheet:
 
 @dataclass(frozen=True, slots=True)
 class HoldPoint:
-    """A moment at which work stops until named people have seen and signed."""
+    """A moment at which work stops until named people have seen and signed, on the sheet of ``package``."""
 
     number: int
     when: str
     seen: str
     signed_by: tuple[str, ...]
+    package: int
     tests: tuple[int, ...]
     basis: str
     source: str
@@ -71,8 +72,8 @@ class HoldPoint:
 class PackageStep:
     """One act of a work package.
 
-    ``stage`` 1 comes before the hold point before the work, 2 between the two hold points, 3 after the
-    second. ``caution`` names the panels that stand before the step.
+    ``stage`` 1 comes before the hold points before the work, 2 after those, 3 after the first of the hold
+    points after the work, 4 after the second. ``caution`` names the panels that stand right before the step.
     """
 
     package: int
@@ -86,11 +87,31 @@ class PackageStep:
 
 
 @dataclass(frozen=True, slots=True)
+class SettingRow:
+    """What is set, charged or filled to a figure.
+
+    ``key`` lies under a component of the kind, or is a key of the project file where there is no kind, or a
+    figure in SI, or a placeholder in braces. ``needed`` is "yes" where an empty answer is worth a line.
+    """
+
+    kind: str
+    key: str
+    what: str
+    shown: str
+    packages: tuple[int, ...]
+    needed: str
+    needs: str
+    basis: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
 class WorkPackage:
     """A share of the work for one trade; ``checks`` are names of checks, ``group.*`` means all of a group.
 
     ``part_groups`` and ``part_kinds`` say which lines of the parts list belong to it: groups by their first
-    words, components by their kinds.
+    words, components by their kinds. ``boxes`` are lines of the commissioning sheets that are written down on
+    its sheet too, as ``sheet.line``.
     """
 
     number: int
@@ -101,6 +122,7 @@ class WorkPackage:
     part_groups: tuple[str, ...]
     part_kinds: tuple[str, ...]
     checks: tuple[str, ...]
+    boxes: tuple[str, ...]
     hold_before: tuple[int, ...]
     hold_after: tuple[int, ...]
     cautions: tuple[str, ...]
@@ -112,6 +134,17 @@ class WorkPackage:
     def steps(self) -> tuple[PackageStep, ...]:
         """What is done, in this order."""
         return tuple(step for step in typed_rows(PackageStep, "package_steps") if step.package == self.number)
+
+    @property
+    def lines(self) -> tuple[SheetLine, ...]:
+        """Lines of the commissioning sheets that are written down with it."""
+        every = {f"{line.sheet}.{line.line}": line for line in typed_rows(SheetLine, "commissioning_lines")}
+        return tuple(every[name] for name in self.boxes)
+
+    @property
+    def settings(self) -> tuple[SettingRow, ...]:
+        """What is set in it."""
+        return tuple(row for row in typed_rows(SettingRow, "settings") if self.number in row.packages)
 
     def holds(self, check: str) -> bool:
         """Whether a check must be met by this package."""

@@ -32,6 +32,7 @@ TABLES = (
     "hold_points",
     "work_packages",
     "package_steps",
+    "settings",
     "fault_trees",
     "emergency",
     "emergency_places",
@@ -248,9 +249,32 @@ def test_every_check_the_yard_must_meet_stands_in_a_package():
     assert yards - covered == set()
 
 
+def test_a_step_of_a_package_names_panels_of_its_package_that_are_meant_for_yards():
+    for package in work_packages():
+        assert [step.step for step in package.steps] == list(range(1, len(package.steps) + 1))
+        assert [step.stage for step in package.steps] == sorted(step.stage for step in package.steps)
+        for step in package.steps:
+            assert set(step.caution) <= set(package.cautions), step
+            assert step.stage <= 2 + len(package.hold_after)
+            assert all(len(sentence.split()) <= 25 for sentence in sentences(step.action)), step.action
+        assert all("yard" in cautions()[name].printed_in for name in package.cautions)
+
+
+def test_a_setting_is_a_key_that_exists_a_figure_or_a_placeholder(is_key):
+    for package in work_packages():
+        for row in package.settings:
+            if not row.kind and (row.key.startswith("{") or row.key[0].isdigit()):
+                continue
+            key = f"components.{row.kind}.{row.key}" if row.kind else row.key
+            assert is_key(key), row
+
+
 def test_every_hold_point_is_reached_by_a_package():
     reached = {hold for package in work_packages() for hold in (*package.hold_before, *package.hold_after)}
     assert reached == {hold.number for hold in hold_points()}
+    for hold in hold_points():
+        home = work_packages()[hold.package - 1]
+        assert hold.number in (*home.hold_before, *home.hold_after)
 
 
 def test_a_fault_tree_looks_first_asks_then_mends_and_says_when_to_stop():

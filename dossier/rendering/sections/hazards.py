@@ -10,18 +10,22 @@ from dossier.rendering.filling import Filling
 from dossier.sizing.needs_aboard import needs_met
 
 
-def hazard_panels(draft: Draft, names: Iterable[str]) -> Iterator[Panel]:
-    """Panels of some cautions; those of parts that are not aboard are left out."""
+def hazard_panels(draft: Draft, names: Iterable[str], *, embedded: bool = False) -> Iterator[Panel]:
+    """Panels of some cautions; those of parts that are not aboard are left out.
+
+    ``embedded`` panels are those right before a step.
+    """
     aboard, filling = needs_met(draft.project), Filling(draft)
     order = [word.value for word in SignalWord]
     asked: list[Caution] = [cautions()[name] for name in names]
-    for caution in sorted(asked, key=lambda each: order.index(each.signal_word.casefold())):
+    for caution in sorted(asked, key=lambda each: (order.index(each.signal_word.casefold()), each.id)):
         if wanted(caution.needs, aboard):
             yield Panel(
                 SignalWord(caution.signal_word.casefold()),
                 caution.hazard,
                 filled(caution.consequence, filling),
                 filled(caution.avoidance, filling),
+                embedded=embedded,
             )
 
 

@@ -1,0 +1,257 @@
+"""One work package on sheets of its own: cautions, hold points, steps, then its tables."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from functools import partial
+from itertools import pairwise
+
+from dossier.checking.finding import Finding, Status
+from dossier.checking.stated import stated
+from dossier.data.catalogue import CheckKind, Severity
+from dossier.data.commissioning import PackageStep, WorkPackage
+from dossier.data.wording import filled, wanted
+from dossier.rendering.blocks import (
+    Align,
+    Block,
+    Column,
+    FormBox,
+    FormRow,
+    PackageHead,
+    Panel,
+    Paragraph,
+    Signatures,
+    Span,
+    Steps,
+    StopRule,
+    Table,
+    Tick,
+    Together,
+)
+from dossier.rendering.blocks.tables import Cell
+from dossier.rendering.draft import Draft
+from dossier.rendering.sections.finding_words import FindingWords, is_for_yard
+from dossier.rendering.sections.hazards import hazard_panels
+from dossier.rendering.sections.records_expected import Expectations
+from dossier.rendering.sections.yard_cables import cables
+from dossier.rendering.sections.yard_exhaust import holes, legs
+from dossier.rendering.sections.yard_holds import Holds
+from dossier.rendering.sections.yard_lists import cuts, materials
+from dossier.rendering.sections.yard_settings import settings, valves
+from dossier.rendering.text import Text, status_mark, strong, text
+from dossier.sizing.needs_aboard import needs_met
+
+OWNER = "owner"
+GRAVEST = frozenset({"carbon_monoxide"})
+"""Panels that stand at the head even where a step names them."""
+
+LISTS: Mapping[int, Sequence[Callable[[Draft], Iterator[Block]]]] = {
+    3: (legs, holes),
+    5: (cuts,),
+    9: (cables,),
+}
+"""Lists of a package beside its materials."""
+
+
+def package_key(number: int) -> str:
+    """Key of the place where a package stands."""
+    return f"package {number}"
+
+
+def asked_of(draft: Draft, package: WorkPackage) -> list[Finding]:
+    """Checks a package must meet, worst first: those that apply and are the work of whoever does it."""
+    return [
+        finding
+        for finding in draft.assessment.worst_first
+        if package.holds(finding.check)
+        and finding.status is not Status.NOT_APPLICABLE
+        and (is_for_yard(finding) or OWNER in package.done_by)
+    ]
+
+
+class PackageSheet:
+    """The sheets of one package."""
+
+    def __init__(self, draft: Draft, package: WorkPackage, holds: Holds) -> None:
+        self.draft, self.words, self.package, self.holds = draft, draft.words, package, holds
+        self.said, self.expectations = FindingWords(draft), Expectations(draft)
+        aboard = needs_met(draft.project)
+        self.steps = [step for step in package.steps if wanted(step.needs, aboard)]
+        self.lines = [line for line in package.lines if wanted(line.needs, aboard)]
+
+    def blocks(self) -> Iterator[Block]:
+        """All of it, in the order in which it is worked through."""
+        yield self._head()
+        yield from self._scope()
+        yield from self._missed()
+        yield from self._cautions()
+        number = 1
+        after = [(hold,) for hold in self.package.hold_after]
+        for stage, holds in enumerate([self.package.hold_before, *after, ()], 1):
+            steps = [step for step in self.steps if step.stage == stage]
+            yield from self._stage(steps, number)
+            number += len(steps)
+            for hold in holds:
+                yield self.holds.bar(hold, self.package.number, before=stage == 1)
+        if self.lines:
+            yield from self._boxes()
+        yield Signatures([self.words("yard.signatures_done")])
+        yield from self._tables()
+
+    def _head(self) -> PackageHead:
+        words, asked = self.words, asked_of(self.draft, self.package)
+        given = stated(self.draft.project, f"yard.W{self.package.number}")
+        done_by: Text = (given.by if given else None) or _capital(", ".join(self.package.done_by))
+        drawings = [
+            str(words("yard.drawing", number=n, name=words(f"yard.drawing_{n}")))
+            for n in self.package.drawings
+        ]
+        met: Text = words("yard.no_checks")
+        if asked:
+            counted = partial(_count, asked)
+            met = words(
+                "yard.checks_count",
+                count=len(asked),
+                missed=counted(Status.NOT_MET),
+                open=counted(Status.NOT_ASSESSED),
+            )
+        return PackageHead(
+            words("maintenance.package", number=self.package.number),
+            self.package.work,
+            [
+                (words("yard.by_whom"), done_by),
+                (
+                    words("maintenance.column_drawings"),
+                    "; ".join(drawings) or words("yard.no_drawing"),
+                ),
+                (words("yard.must_be_met"), met),
+            ],
+            package_key(self.package.number),
+        )
+
+    def _scope(self) -> Iterator[Block]:
+        """What it holds, in the owner's words where he wrote some."""
+        given = stated(self.draft.project, f"yard.W{self.package.number}")
+        if given and given.scope:
+            yield Paragraph(self.words("yard.scope", scope=given.scope))
+        else:
+            yield Paragraph(self.words("yard.materials_in_words", materials=self.package.materials))
+        if given and given.excludes:
+            yield Paragraph(self.words("yard.excludes", excludes=", ".join(given.excludes)))
+
+    def _missed(self) -> Iterator[Block]:
+        """What forbids to build it as planned: dangers that this issue does not meet."""
+        missed = [
+            int(self.said.number(finding))
+            for finding in asked_of(self.draft, self.package)
+            if finding.status is Status.NOT_MET and finding.severity is Severity.DANGER
+        ]
+        if missed:
+            rule = self.words("yard.danger_missed", count=len(missed), numbers=ranges(missed))
+            yield StopRule(self.words("maintenance.stop"), rule)
+
+    def _cautions(self) -> Iterator[Block]:
+        """Panels of the whole package; those of a step stand at the step."""
+        of_steps = {name for step in self.steps for name in step.caution} - GRAVEST
+        names = [name for name in self.package.cautions if name not in of_steps]
+        panels = list(hazard_panels(self.draft, names))
+        for panel in panels:
+            last = self.words("safety.panel_foot") if panel is panels[-1] else ""
+            yield Panel(panel.word, panel.hazard, panel.consequence, panel.avoidance, last)
+
+    def _stage(self, steps: Sequence[PackageStep], first: int) -> Iterator[Block]:
+        """Steps between two hold points, each panel right before its step."""
+        waiting: list[Text] = []
+        start = first
+        for number, step in enumerate(steps, first):
+            panels = list(hazard_panels(self.draft, set(step.caution) - GRAVEST, embedded=True))
+            if panels and waiting:
+                yield Steps(waiting, start, checkbox=True)
+                waiting, start = [], number
+            yield from panels
+            waiting.append(filled(step.action, self.expectations.filling))
+        if waiting:
+            yield Steps(waiting, start, checkbox=True)
+
+    def _boxes(self) -> Iterator[Block]:
+        """Lines of the commissioning sheets that are read in this package."""
+        units = [self.draft.numbers.unit(line.shown) for line in self.lines]
+        boxes = [
+            FormBox(line.what, self.expectations.of(line).words, unit)
+            for line, unit in zip(self.lines, units, strict=True)
+        ]
+        head = Paragraph(strong(self.words("yard.write_down")))
+        yield Together([head, FormRow(boxes)])
+
+    def _tables(self) -> Iterator[Block]:
+        yield from settings(self.draft, self.package)
+        yield from valves(self.draft, self.package)
+        for made in LISTS.get(self.package.number, ()):
+            yield from made(self.draft)
+        yield from materials(self.draft, self.package)
+        asked = asked_of(self.draft, self.package)
+        if asked:
+            yield self._checks(asked)
+
+    def _checks(self, asked: Sequence[Finding]) -> Table:
+        """What is open, what is grave and what is held by distances; of the others the numbers."""
+        words = self.words
+        listed = [finding for finding in asked if _is_listed(finding)]
+        rows: list[Sequence[Cell]] = []
+        for finding in listed:
+            triple, status = self.said.triple(finding), finding.status
+            result = text(status_mark(status.value), " ", words(f"pages.{status.value.replace(' ', '_')}"))
+            title = finding.limit.row.title
+            rows.append([self.said.number(finding), title, triple.found, triple.limit, result, Tick()])
+        met = ranges(int(self.said.number(finding)) for finding in asked if finding not in listed)
+        return Table(
+            [
+                Column(words("yard.column_number"), width=7.0, strong=True),
+                Column(words("yard.column_check"), width=31.0),
+                Column(words("yard.column_found"), width=23.0),
+                Column(words("yard.column_limit"), width=23.0),
+                Column(words("yard.column_result"), width=25.0),
+                Column(words("yard.column_seen"), align=Align.CENTRE, width=9.0),
+            ],
+            rows,
+            words("yard.checks_caption", package=self.package.number),
+            key=f"table_package_{self.package.number}_checks",
+            notes=words("yard.checks_notes", met=met),
+            span=Span.TEXT,
+        )
+
+
+def _is_listed(finding: Finding) -> bool:
+    """Whether a check is worth a row on the sheet of its package: open, of grade danger, or a distance."""
+    row = finding.limit.row
+    return (
+        finding.status is not Status.MET
+        or row.severity is Severity.DANGER
+        or row.kind is CheckKind.GEOMETRY
+        or row.unit == "m"
+    )
+
+
+def ranges(numbers: Iterable[int]) -> str:
+    """Numbers in order, three or more neighbours as a range.
+
+    >>> ranges([7, 1, 2, 3, 9, 10])
+    '1–3, 7, 9, 10'
+    """
+    ordered = sorted(set(numbers))
+    groups: list[list[int]] = [[n] for n in ordered[:1]]
+    for before, number in pairwise(ordered):
+        if number == before + 1:
+            groups[-1].append(number)
+        else:
+            groups.append([number])
+    return ", ".join(
+        f"{group[0]}–{group[-1]}" if len(group) > 2 else ", ".join(map(str, group))  # noqa: PLR2004 - a pair
+        for group in groups
+    )
+
+
+def _count(findings: Sequence[Finding], status: Status) -> int:
+    return sum(finding.status is status for finding in findings)
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
