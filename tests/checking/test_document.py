@@ -93,6 +93,8 @@ def danger(check, status):
         ("deviations", {f"{DEVIATION}.check": "clearance.fuel", f"{DEVIATION}.with": None}, "not met"),
         ("deviations", {f"{DEVIATION}.check": "clearance.fuel", f"{DEVIATION}.with": "the owner"}, "not met"),
         ("deviations", {"deviations": []}, "not applicable"),
+        ("tags", {}, "met"),
+        ("revision", {}, "met"),
         ("tags", {"commissioning.tags_seen": ["B1", "P1"]}, "not met"),
         ("revision", {f"{FIRST}.mark": "C"}, "not met"),
         ("revision", {f"{FIRST}.date": "2026-12-01"}, "not met"),

@@ -70,6 +70,7 @@ HIGH_TANK = {"fuel.tank_top": "0.30 m"}
         ("pick_up", {"fuel.pick_up.heating": "40 mm"}, "not met"),
         ("pick_up", {"fuel.pick_up.heating": "39 mm"}, "not met"),
         ("pick_up", {"fuel.reserve_for_engine": "0 l"}, "not met"),
+        ("tank_vent", {}, "met"),
         ("tank_vent", {"fuel.vent.led_to": "engine room"}, "not met"),
         ("tank_vent", {"fuel.vent.flame_screen": "false"}, "not met"),
         ("tank_vent", {"fuel.vent": "none"}, "not met"),

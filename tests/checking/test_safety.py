@@ -97,6 +97,8 @@ def alarm(place, **more):
         ("fire_port", {"safety.fire_port": "none", "safety.fixed_system": "none"}, "not met"),
         ("signs", {"safety.signs": ["stop", "fuel shut-off", "isolator", "header", "exhaust"]}, "not met"),
         ("signs", {"safety.signs": []}, "not met"),
+        ("fire_stop", {}, "met"),
+        ("smoke_alarm", {}, "met"),
         ("fire_stop", {"safety.fixed_system.stops_burner": "false"}, "not met"),
         ("fire_stop", {"safety.fixed_system": "none"}, "not applicable"),
         ("smoke_alarm", {"safety.smoke_alarms": []}, "not met"),
