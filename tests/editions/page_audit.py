@@ -186,7 +186,7 @@ def _contents(reader: pypdf.PdfReader, texts: list[str]) -> Iterator[str]:
     """Entries of the contents whose number is not that of the page the bookmark of the same name leads to."""
     places: dict[str, set[int]] = {}
     for title, number in _outline(reader):
-        if number < 0 or _plain(title) not in _plain(texts[number - 1]):
+        if number < 0 or not all(_plain(word) in _plain(texts[number - 1]) for word in title.split()):
             yield f"the bookmark {title!r} leads to page {number}, which does not bear it"
         places.setdefault(_plain(title), set()).add(number)
     listed = [text for text in texts[:6] if re.search(r"^Contents|^Inhalt|^Sommaire", text, re.MULTILINE)]
