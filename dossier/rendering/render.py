@@ -1,12 +1,13 @@
 """Renders an assessment as a PDF: ``render``. A failed build leaves an older file untouched."""
 
 import os
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from dossier.notation import PageFault
-from dossier.rendering.blocks import Attachment, Imprint
+from dossier.rendering.attachments import attachments
+from dossier.rendering.blocks import Imprint
 from dossier.rendering.draft import Draft
 from dossier.rendering.editions import blocks_of, extents
 from dossier.rendering.numbers import Numbers, System
@@ -15,16 +16,6 @@ from dossier.rendering.words import Words
 
 if TYPE_CHECKING:
     from dossier.assessment import Assessment
-    from dossier.project import Project
-
-MIME = {
-    ".yaml": "application/yaml",
-    ".yml": "application/yaml",
-    ".csv": "text/csv",
-    ".jpg": "image/jpeg",
-    ".jpeg": "image/jpeg",
-    ".png": "image/png",
-}
 
 
 def file_name(assessment: "Assessment", edition: str) -> str:
@@ -87,17 +78,5 @@ def imprint(draft: Draft) -> Imprint:
         approval=document.approved_by or str(words("title.not_approved")),
         subject=str(words("title.subject", boat=draft.boat)),
         foot=words("safety.foot"),
-        attachments=tuple(_attachments(draft.project)),
+        attachments=tuple(attachments(draft)),
     )
-
-
-def _attachments(project: "Project") -> Iterator[Attachment]:
-    """The files of a project; readers of PDFs know no folders, so the path stands in the description."""
-    given: set[str] = set()
-    for file in project.files:
-        plain = file.name.replace("/", "_")
-        while plain in given:
-            plain = f"_{plain}"
-        given.add(plain)
-        mime = MIME.get(Path(file.name).suffix.lower(), "application/octet-stream")
-        yield Attachment(plain, project.content(file), mime, file.name)
