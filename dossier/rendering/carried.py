@@ -183,8 +183,8 @@ def _content(spec: Any) -> bytes:
     content = stream.get_data()
     if not isinstance(content, bytes) or len(content) > LARGEST_FILE:
         raise DossierError("a file in the PDF is larger than any of a project; nothing was taken from it")
-    params = stream.get("/Params", {}).get_object() if "/Params" in stream else {}
-    said = params.get("/CheckSum")
+    stated = stream.get("/Params", {}).get_object() if "/Params" in stream else {}
+    said = stated.get("/CheckSum")
     if said is not None and _raw(said) != hashlib.md5(content, usedforsecurity=False).digest():
         raise DossierError(
             f"the file {_name(spec)!r} in the PDF is not as it was put there; take another copy"
