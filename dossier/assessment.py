@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 from dossier.checking.deviations import apply_deviations
 from dossier.checking.document_status import DocumentStatus, document_status
 from dossier.checking.finding import Finding, Status
+from dossier.checking.guesses import largest_effect
 from dossier.checking.run import all_findings
 from dossier.notation import Basis, Influence, Result, named_results
 from dossier.sizing.study import Study, study
@@ -39,8 +40,12 @@ class Assessment:
 
     @cached_property
     def spreads(self) -> Mapping[str, Result]:
-        """Percentiles and indices by name (``uncertainty.…``); sampled when first asked for."""
-        return {result.name: result for result in named_results(self.study.uncertainty)}
+        """Percentiles and indices by name (``uncertainty.…``), and the effect of the largest guess.
+
+        Sampled when first asked for.
+        """
+        found = (self.study.uncertainty, largest_effect(self.study))
+        return {result.name: result for result in named_results(found)}
 
     @cached_property
     def influence(self) -> Influence:

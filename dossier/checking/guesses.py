@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
-from math import inf
+from math import inf, isfinite
 from typing import TYPE_CHECKING, Annotated, Any, get_args
 
 from dossier.checking.aboard import of_kind
@@ -12,6 +12,7 @@ from dossier.checking.run import limit_of, written_checks
 from dossier.data.catalogue import Severity, catalogue
 from dossier.data.default_spreads import spread_of
 from dossier.notation import (
+    ARITHMETIC,
     Basis,
     Influence,
     Line,
@@ -21,6 +22,7 @@ from dossier.notation import (
     lines_behind,
     named_results,
     q,
+    solved,
     weakest,
 )
 from dossier.project.model import Component, ProjectFile
@@ -37,6 +39,14 @@ FROM_PLATES = ("burner", "pump", "fan_coil", "tap_exchanger", "water_heater", "r
 RATED = ("output", "at", "curve")
 
 
+EFFECT = q(
+    "–",
+    "1",
+    "largest relative move of load, runs or a danger-grade margin by one assumed input",
+    name="document.assumed_effect",
+)
+
+
 @dataclass(frozen=True)
 class Guess:
     """An assumed input and the largest relative move it gives any watched result or margin."""
@@ -44,6 +54,13 @@ class Guess:
     key: str
     result: str
     effect: Annotated[Real, q("–", "1", "relative move", name="")]
+
+
+@dataclass(frozen=True)
+class LargestEffect:
+    """What the guess that moves most moves."""
+
+    effect: Annotated[Real, EFFECT]
 
 
 @cache
@@ -78,6 +95,18 @@ def guesses(study: "Study") -> tuple[Guess, ...]:
     return _strongest((*_sampled(study), *_linearised(study)))
 
 
+def largest_effect(study: "Study") -> LargestEffect | None:
+    """The strongest of all guesses; none where nothing was calculated or a margin is nothing at all."""
+    strongest = guesses(study)
+    if not strongest:
+        return None if isinstance(study.heat_loss, NotAssessed) else LargestEffect(0.0)
+    first = strongest[0]
+    if not isfinite(float(first.effect)):
+        return None
+    text = f"largest of all: {first.key} on {first.result}"
+    return LargestEffect(solved(float(first.effect), EFFECT, text, ARITHMETIC))
+
+
 def ranked(study: "Study") -> tuple[Guess, ...]:
     """Assumed inputs in the order in which they are worth measuring, the strongest first.
 
@@ -101,8 +130,8 @@ def _strongest(moves: Iterable[Guess]) -> tuple[Guess, ...]:
 
 
 def _sampled(study: "Study") -> Iterator[Guess]:
-    """Moves of the load as the study of its spread found them."""
-    found = study.load_spread
+    """Moves of load and burner runs as the study of their spread found them."""
+    found = study.watched
     if isinstance(found, NotAssessed):
         return
     keys = {unknown.key for unknown in found.unknowns if not unknown.convention}
@@ -129,7 +158,7 @@ def _spread_of(line: Line, quantity: Quantity | None, number: float) -> tuple[fl
 
 def _watched(study: "Study") -> Iterator[tuple[str, Real, float]]:
     """Name, number and the size its moves are held against: itself, or the margin of a danger."""
-    found = study.load_spread
+    found = study.watched
     sampled = () if isinstance(found, NotAssessed) else found.spreads
     for result in named_results(study):
         if result.name in WATCHED and result.name not in sampled:

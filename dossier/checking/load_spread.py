@@ -37,13 +37,13 @@ def load_spread(study: "Study", limit: Limit) -> Finding:
 
 
 def _held_against(study: "Study", limit: Limit, output: float, need: float, key: str) -> Finding:
-    found = study.load_spread
+    found = study.watched
     if isinstance(found, NotAssessed):
         return not_assessed(limit, found)
     spread = found.spreads.get(LOAD)
     if spread is None:
         return not_assessed(limit, ["zones"], "every sample of the load left the range of a formula")
     pipes = need - float(spread.value)
-    first = spread.indices[0].key if spread.indices else ""
+    first = max((k for k, move in spread.moves.items() if move), key=lambda k: spread.moves[k], default="")
     remark = f"what moves the load most is {first}" if first else "no assumed figure moves the load"
     return judge(limit, spread.p90, value=counted(limit, output - pipes), key=key, remark=remark)

@@ -12,8 +12,8 @@ burner, what is not met, worst first, how many checks came to what, and what
 to measure next.
 
 --json prints everything for programs: results by name as SI numbers with
-unit, label and basis, and every check with its limit, margin, source and
-line. Format 1; several files give a list. The names are a contract.
+unit, label and basis, those of the alternatives among them, and every check
+with its limit, margin, source and line. Format 1; several files give a list. The names are a contract.
 
 examples:
   dossier check boat.yaml
@@ -34,14 +34,14 @@ def add(commands: Any) -> None:
 
 def run(asked: Any) -> int:
     """Size and check projects; print summaries, or JSON for programs."""
-    from dossier.assessment import as_plain
+    from dossier.alternatives import whole_plain
     from dossier.checking.finding import Status
 
     assessments, status = each_assessed(asked.files)
     if not assessments:
         return status
     if asked.json:
-        plain = [as_plain(assessment) for assessment in assessments]
+        plain = [whole_plain(assessment) for assessment in assessments]
         whole = plain if len(asked.files) > 1 else plain[0]
         print(json.dumps(whole, ensure_ascii=False, indent=1, allow_nan=False))
     else:

@@ -8,6 +8,7 @@ from collections import Counter, deque
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from dossier.assessment import assess
 from dossier.checking.finding import Finding, Status
 from dossier.data.check_numbers import number_of
 from dossier.notation import (
@@ -16,6 +17,7 @@ from dossier.notation import (
     Line,
     PageFault,
     Quantity,
+    Result,
     Row,
     Traced,
     Working,
@@ -43,6 +45,8 @@ PLACES_OF_NAMES = (
     "alternatives",
 )
 """Where a name of the user alone is looked for."""
+SAMPLED = ("uncertainty.", "document.assumed_effect")
+"""First words of results that are sampled when asked for."""
 MOST_INPUTS = 24
 """Inputs of a step that are listed; of a circuit solved as a whole the rest is counted."""
 
@@ -55,13 +59,16 @@ def explanation(
     ``depth`` counts steps down from the result (all). Raises DossierError with the nearest names where
     nothing is called so.
     """
+    other = _of_alternative(assessment.project, name.strip())
+    if other is not None:
+        return explanation(assess(other[0]), other[1], depth=depth, units=units)
     teller = _Teller(assessment, Numbers(System(units)), depth)
-    results = assessment.results
+    results = assessment.spreads if name.strip().startswith(SAMPLED) else assessment.results
     asked = name if name in results else ".".join(slug(part) for part in name.strip().split("."))
     check = next((finding for finding in assessment.findings if finding.check == name.strip()), None)
     lines: list[str] = []
     if asked in results:
-        lines += _result(assessment, asked, teller)
+        lines += _result(assessment, asked, results[asked], teller)
     if check is not None:
         lines += [
             *([""] if lines else []),
@@ -85,8 +92,16 @@ def _unknown(assessment: "Assessment", name: str) -> str:
     return f"no result, check or key is called {name!r}; {hint}{lacking}"
 
 
-def _result(assessment: "Assessment", name: str, teller: "_Teller") -> Iterator[str]:
-    result = assessment.results[name]
+def _of_alternative(project: "Project", name: str) -> "tuple[Project, str] | None":
+    """The alternative a result belongs to (``alternative.NAME.RESULT``), and the result's name in it."""
+    for other in project.alternatives or ():
+        head = f"alternative.{slug(other)}."
+        if name.startswith(head):
+            return project.alternative(other), name.removeprefix(head)
+    return None
+
+
+def _result(assessment: "Assessment", name: str, result: Result, teller: "_Teller") -> Iterator[str]:
     yield f"{name}: {result.quantity.label}"
     head = f"{result.quantity.symbol} = {said(float(result.value), result.quantity, teller.numbers)}"
     yield f"{head}, basis {assessment.basis(name)}"

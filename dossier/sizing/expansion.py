@@ -4,7 +4,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.assumptions import assumed, stated_or_assumed
-from dossier.data.coefficients import coefficient
 from dossier.notation import ARITHMETIC, NotAssessed, OutOfRange, Real, chosen, q
 from dossier.physics.boiling import (
     absolute_pressure,
@@ -26,11 +25,11 @@ from dossier.physics.expansion import (
     vessel_content,
     vessel_needed,
 )
-from dossier.physics.store import fluid_heat_capacity, heat_capacity, total_heat_capacity
 from dossier.sizing.coolant import Coolant
 from dossier.sizing.header_margins import header_of
 from dossier.sizing.pressures import Pressures
 from dossier.sizing.ring import RingStudy
+from dossier.sizing.store_stop import heat_left, standing_capacity
 
 if TYPE_CHECKING:
     from dossier.project import Project
@@ -116,6 +115,8 @@ def expansion(
     boilings = _boilings(ring, coolant, found)
     at_stat = _at_stat(project, coolant, found)
     after = _after_stop(project, coolant)
+    parts = project.components or {}
+    told = [tag for tag in after if getattr(parts[tag], "heat_after_stop", None) is not None]
     least_at = min(boilings, key=lambda b: float(b.margin), default=None)
     tank: Any = _header(project)
     room = content = None
@@ -145,7 +146,7 @@ def expansion(
         vapour_pressure(coolant.fluid, hottest),
         max(after.values(), key=float, default=None),
         boilings,
-        tuple(b for tag, hot in after.items() for b in _stopped(coolant, found, tag, hot)),
+        tuple(b for tag in told for b in _stopped(coolant, found, tag, after[tag])),
     )
 
 
@@ -229,20 +230,21 @@ def _stopped(
 
 
 def _after_stop(project: "Project", coolant: Coolant) -> dict[str, Real]:
-    """Temperature of each burner after a stop without flow, from its maker's figure."""
+    """Temperature of each burner after a stop without flow; heat its maker does not tell is assumed."""
     found: dict[str, Real] = {}
     for tag, part in (project.components or {}).items():
         burner: Any = part
-        if part.kind != "burner" or None in {burner.heat_after_stop, burner.water_volume, burner.metal}:
+        if part.kind != "burner" or None in {burner.water_volume, burner.metal, burner.output}:
             continue
+        key = f"components.{tag}.heat_after_stop"
+        left = burner.heat_after_stop
+        if left is None:
+            left = heat_left(burner.output.max, assumed("components.burner.heat_after_stop", key))
         setpoint = stated_or_assumed(
             burner.setpoint, "components.burner.setpoint", f"components.{tag}.setpoint"
         )
-        capacity = total_heat_capacity(
-            fluid_heat_capacity(burner.water_volume, coolant.density, coolant.specific_heat),
-            heat_capacity(burner.metal, coefficient("store.metal_specific_heat")),
-        )
-        found[tag] = temperature_after_stop(setpoint, burner.heat_after_stop, capacity)
+        capacity = standing_capacity(burner.water_volume, burner.metal, coolant)
+        found[tag] = temperature_after_stop(setpoint, left, capacity)
     return found
 
 

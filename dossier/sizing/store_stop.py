@@ -51,15 +51,20 @@ class PumpStop:
     peak: Annotated[Real, q("θ", "K", "burner after the stop")]
 
 
+def standing_capacity(water: Real, metal: Real, coolant: Coolant) -> Real:
+    """Heat capacity (J/K) of a burner's water (m³) and metal (kg) while nothing flows."""
+    return total_heat_capacity(
+        fluid_heat_capacity(water, coolant.density, coolant.specific_heat),
+        heat_capacity(metal, coefficient("store.metal_specific_heat")),
+    )
+
+
 def pump_stop(unit: Any, coolant: Coolant, sensor: str, setpoint: Real) -> PumpStop:
     """What happens when the pump stops with the flame on full and the burner at its setpoint (K)."""
     key = f"components.{unit.tag}"
     water = stated_or_assumed(unit.water_volume, "components.burner.water_volume", f"{key}.water_volume")
     metal = metal_of(unit)
-    capacity = total_heat_capacity(
-        fluid_heat_capacity(water, coolant.density, coolant.specific_heat),
-        heat_capacity(0.0 if metal is None else metal, coefficient("store.metal_specific_heat")),
-    )
+    capacity = standing_capacity(water, 0.0 if metal is None else metal, coolant)
     by_stat = sensor != "outlet"
     stops = setpoint
     if by_stat:

@@ -97,9 +97,9 @@ class Study:
         return parts(self.project, self.circuit, self.coolant, self.exhaust)
 
     @cached_property
-    def load_spread(self) -> Uncertainty | NotAssessed:
-        """How sure the load is, without the other results; calculated when first asked for."""
-        return uncertainty(self.project, (self.heat_loss,))
+    def watched(self) -> Uncertainty | NotAssessed:
+        """How sure load and burner runs are, for the checks; flows stay as solved. Sampled when asked for."""
+        return uncertainty(self.project, (self.heat_loss, self.store), ranked=False)
 
     @cached_property
     def uncertainty(self) -> Uncertainty | NotAssessed:

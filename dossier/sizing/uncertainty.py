@@ -10,7 +10,7 @@ believed; GUM 4.3.9 recommends it where a uniform one would give values near the
 """
 
 import hashlib
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from math import isfinite, nan
 from typing import TYPE_CHECKING, Any
 
@@ -62,12 +62,13 @@ def _seed(project: "Project") -> int:
 
 
 def uncertainty(
-    project: "Project", parts: Iterable[Any], again: Again | None = None
+    project: "Project", parts: Iterable[Any], again: Again | None = None, *, ranked: bool = True
 ) -> Uncertainty | NotAssessed:
     """Spread of the load, the fuel, the burner's runs and starts, the zones' margins and the tap's flow.
 
     ``parts`` are the calculations of the project, among whose named results those studied are found;
     ``again`` makes them anew for a project with other numbers, without it the solved ring stays held.
+    Unless ``ranked``, no indices are sampled: percentiles and moves alone, for checks.
     """
     named = {result.name: result for result in named_results(tuple(parts))}
     results = {
@@ -78,7 +79,7 @@ def uncertainty(
     if not results:
         waiting = [part for part in parts if isinstance(part, NotAssessed)]
         return NotAssessed(QUESTION, waiting[0].needs if waiting else ())
-    return _Sampling(project, named, results, again).study()
+    return _Sampling(project, named, results, again).study(ranked=ranked)
 
 
 class _Sampling:
@@ -118,13 +119,13 @@ class _Sampling:
         values = self.graph.run(drawn)
         return {name: self.graph.of_result(name, drawn, values) for name in self.results}
 
-    def study(self) -> Uncertainty:
+    def study(self, *, ranked: bool) -> Uncertainty:
         """All that is found."""
-        indices, moves = self._ranking()
+        indices, moves = self._ranking() if ranked else {}, self._moves()
         spreads = {
             name: spread
             for name in self.results
-            if (spread := self._spread(name, tuple(indices[name]), moves[name])) is not None
+            if (spread := self._spread(name, tuple(indices.get(name, ())), moves[name])) is not None
         }
         return Uncertainty(
             SAMPLES,
@@ -173,35 +174,46 @@ class _Sampling:
             moves,
         )
 
-    def _ranking(self) -> tuple[dict[str, list[InputIndex]], dict[str, dict[str, float]]]:
-        """Indices of the unknowns for each result, strongest first, and how far each alone moves it."""
-        indices: dict[str, list[InputIndex]] = {name: [] for name in self.results}
-        moves: dict[str, dict[str, float]] = {name: {} for name in self.results}
-        if not self.unknowns.each:
-            return indices, moves
-        one, other = (self.unknowns.drawn(self.seed + k, RANKED) for k in (1, 2))
-        middle = [np.full(2, figure.value) for figure in self.unknowns.figures]
-        base, second, at_value = (_Run(self, drawn) for drawn in (one, other, middle))
-        both = {name: (base.of(name), second.of(name)) for name in self.results}
-        varying = {name: variance(*pair) for name, pair in both.items()}
+    def _ends(self) -> Iterator[tuple[int, "_Run"]]:
+        """For each unknown, the results with it alone at the ends of its spread."""
+        middle = _Run(self, [np.full(2, figure.value) for figure in self.unknowns.figures])
         for number, places in enumerate(self.unknowns.of_unknown):
-            figures = [self.unknowns.figures[place] for place in places]
-            swapped = base.moved({place: other[place] for place in places})
-            ended = at_value.moved(
-                {place: np.array([f.low, f.high]) for place, f in zip(places, figures, strict=True)}
-            )
-            for name in (name for name, reaching in self.reaching.items() if number in reaching):
-                moved, ends = swapped.of(name), ended.of(name)
-                move = float(np.max(np.abs(ends - float(self.results[name].value))))
+            figures = [(place, self.unknowns.figures[place]) for place in places]
+            yield number, middle.moved({place: np.array([f.low, f.high]) for place, f in figures})
+
+    def _moves(self) -> dict[str, dict[str, float]]:
+        """How far each unknown alone moves each result that it reaches, by key."""
+        moves: dict[str, dict[str, float]] = {name: {} for name in self.results}
+        for number, ended in self._ends():
+            for name in self._reached_by(number):
+                move = float(np.max(np.abs(ended.of(name) - float(self.results[name].value))))
                 if isfinite(move):
                     moves[name][self.unknowns.each[number].key] = move
+        return moves
+
+    def _reached_by(self, number: int) -> list[str]:
+        return [name for name, reaching in self.reaching.items() if number in reaching]
+
+    def _ranking(self) -> dict[str, list[InputIndex]]:
+        """Indices of the unknowns for each result, strongest first."""
+        indices: dict[str, list[InputIndex]] = {name: [] for name in self.results}
+        if not self.unknowns.each:
+            return indices
+        one, other = (self.unknowns.drawn(self.seed + k, RANKED) for k in (1, 2))
+        base, second = _Run(self, one), _Run(self, other)
+        both = {name: (base.of(name), second.of(name)) for name in self.results}
+        varying = {name: variance(*pair) for name, pair in both.items()}
+        for number, ended in self._ends():
+            swapped = base.moved({place: other[place] for place in self.unknowns.of_unknown[number]})
+            for name in self._reached_by(number):
+                moved = swapped.of(name)
                 total = min(total_index(both[name][0], moved, varying[name]), 1.0)  # sampling may overshoot
                 if total >= LEAST:
                     alone = first_order_index(*both[name], moved, varying[name])
-                    indices[name].append(self._index(name, number, total, alone, ends))
+                    indices[name].append(self._index(name, number, total, alone, ended.of(name)))
         for each in indices.values():
             each.sort(key=lambda index: (-float(index.total), index.key))
-        return indices, moves
+        return indices
 
     def _index(self, name: str, number: int, total: float, alone: float, ends: Samples) -> InputIndex:
         unknown, result = self.unknowns.each[number], self.results[name]

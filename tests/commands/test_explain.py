@@ -33,6 +33,29 @@ def test_depth_says_how_many_steps_are_left_out(run, smallest):
     assert re.search(r"\d+ steps further down", out)
 
 
+def test_a_percentile_is_told_with_its_samples(run, smallest):
+    out = run("explain", smallest, "uncertainty.heat_loss.total.p90").out
+    assert "10000 samples of" in out
+    assert "Monte Carlo" in out
+
+
+def test_a_result_of_an_alternative_is_explained_in_it(run, tmp_path):
+    # By hand: 4 m2 · 2 W/m2K · 20 K; insulated, 4 m2 · 0.5 W/m2K · 20 K = 40 W.
+    zone = (
+        "zones: [{id: cabin, target: 20 degC, volume: 5 m3, air_changes: 1 1/h, people: 0,"
+        " sections: [{name: Deck, u_value: %s, area: 4 m2, faces: air}]}]"
+    )
+    file = tmp_path / "boat.yaml"
+    stands, better = zone % "2 W/m2K", zone % "0.5 W/m2K"
+    file.write_text(
+        f"format: 1\nconditions: {{outside_air: 0 degC}}\n{stands}\n"
+        f"alternatives: {{insulated: {{{better}}}}}\n",
+        encoding="utf-8",
+    )
+    assert "= 160 W" in run("explain", file, "heat_loss.section.cabin.Deck").out
+    assert "= 40 W" in run("explain", file, "alternative.insulated.heat_loss.section.cabin.Deck").out
+
+
 def test_a_check_is_told_with_limit_and_source(run, smallest):
     out = run("explain", smallest, "heat.source_reserve").out
     assert re.search(r"^check \d+, heat\.source_reserve: ", out, re.MULTILINE)

@@ -71,6 +71,15 @@ def test_every_result_has_a_name_of_the_contract(cutter):
     assert strange == []
 
 
+def test_how_sure_and_what_else_stand_among_the_results(cutter):
+    results = cutter[1]["results"]
+    low, high = (results[f"uncertainty.heat_loss.total.{p}"]["value"] for p in ("p10", "p90"))
+    assert low < results["heat_loss.total"]["value"] < high
+    starts = results["alternative.buffer_120.store.starts_per_hour"]["value"]
+    assert starts < results["store.starts_per_hour"]["value"]
+    assert results["document.assumed_effect"]["unit"] == "1"
+
+
 def test_every_check_says_the_same_things(cutter):
     keys = {
         "id", "title", "status", "severity", "value", "limit", "unit", "margin", "limit_basis", "source",

@@ -153,3 +153,12 @@ def test_burner_after_a_stop():
     study = boat.study_of()
     capacity = 0.0015 * float(study.coolant.density) * float(study.coolant.specific_heat) + 9 * 480
     assert float(study.expansion.after_stop) == pytest.approx(349.15 + 150e3 / capacity, rel=1e-4)
+
+
+def test_heat_left_in_a_burner_whose_maker_tells_none_is_that_of_half_a_minute():
+    """Full output for 30 s (common practice, no source); the check still waits for the maker's figure."""
+    study = boat.study_of({"components.B1.heat_after_stop": None})
+    capacity = 0.0015 * float(study.coolant.density) * float(study.coolant.specific_heat) + 9 * 480
+    full = float(study.project.components["B1"].output.max)
+    assert float(study.expansion.after_stop) == pytest.approx(349.15 + full * 30 / capacity, rel=1e-4)
+    assert study.expansion.stops == ()
