@@ -11,7 +11,7 @@ from dossier.rendering.photographs import photograph
 from dossier.rendering.text import Text
 
 MM = 72 / 25.4
-WIDTH, HEIGHT = 84 * MM, 75 * MM
+WIDTH, HEIGHT = 80 * MM, 75 * MM
 WIDTH_A5 = 56 * MM
 
 
