@@ -35,6 +35,21 @@ def _replaced(held: Any, numbers: Mapping[str, Any]) -> Any:
     return held
 
 
+def _numbers(held: Any) -> Iterator[Traced]:
+    """All traced numbers under a value."""
+    if isinstance(held, Traced):
+        yield held
+    elif isinstance(held, Entry):
+        for name in type(held).model_fields:
+            yield from _numbers(getattr(held, name))
+    elif isinstance(held, dict):
+        for inner in held.values():
+            yield from _numbers(inner)
+    elif isinstance(held, tuple):
+        for inner in held:
+            yield from _numbers(inner)
+
+
 C = TypeVar("C", bound=Component)
 
 
@@ -111,11 +126,19 @@ class Project(ProjectFile):
 
     def under(self, key: str) -> Iterator[Line]:
         """Lines of a key and of all keys below it, in the order of reading, short forms written out."""
-        return (line for known, line in self._lines.items() if known == key or known.startswith(f"{key}."))
+        return (
+            line
+            for known, line in self._lines.items()
+            if not key or known == key or known.startswith(f"{key}.")
+        )
 
     def written_keys(self) -> Iterator[str]:
         """Paths of all keys that were read, in the order of reading."""
         return iter(self._lines)
+
+    def numbers(self) -> Mapping[str, Traced]:
+        """All numbers that were read, by their key; SI."""
+        return {number.origin.key: number for number in _numbers(self) if isinstance(number.origin, Line)}
 
     def with_numbers(self, numbers: Mapping[str, Any]) -> "Project":
         """The project with other numbers (or arrays of samples) under some keys; its lines stay."""

@@ -11,6 +11,7 @@ from typing import Any
 from dossier.assessment import as_plain
 from dossier.rendering.blocks import Attachment
 from dossier.rendering.draft import Draft
+from dossier.rendering.recovery_of_sources import RESULTS
 
 MIME = {
     ".yaml": "application/yaml",
@@ -20,7 +21,6 @@ MIME = {
     ".jpeg": "image/jpeg",
     ".png": "image/png",
 }
-RESULTS = "results.json"
 WITH_RESULTS = frozenset({"full", "survey"})
 FIGURES = 7
 """Figures of the results carried: fewer than processors agree on, so that every machine writes the same."""

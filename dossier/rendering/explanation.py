@@ -261,13 +261,23 @@ def said(number: float, quantity: Quantity, numbers: Numbers) -> str:
     unit = quantity.unit
     plain = figure(number, unit) + ("" if unit in {"1", ""} else f" {unit}")
     try:
-        kind = kind_of(quantity)
+        kind = _kind_of_time(number) if unit == "s" else kind_of(quantity)
     except PageFault:
         return plain
     shown = display(kind, numbers.system)
-    if unit in {"1", ""} or shown.text.translate(RAISED) == unit:
-        return plain
-    return f"{plain} ({numbers.said(number, kind)})"
+    written = numbers.said(number, kind)
+    small = number != 0 and not any(digit in written for digit in "123456789")
+    return (
+        plain
+        if small or unit in {"1", ""} or shown.text.translate(RAISED) == unit
+        else f"{plain} ({written})"
+    )
+
+
+def _kind_of_time(seconds: float) -> str:
+    """In which unit people count so long a time."""
+    sizes = ((2 * 86400.0, "time_days"), (2 * 3600.0, "time_hours"), (120.0, "time_minutes"))
+    return next((kind for least, kind in sizes if abs(seconds) >= least), "time_seconds")
 
 
 RAISED = str.maketrans("²³", "23")

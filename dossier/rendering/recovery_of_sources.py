@@ -3,13 +3,16 @@
 Nothing is written outside the folder, over another file, or in part.
 """
 
-from collections.abc import Sequence
+import json
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from dossier.notation import DossierError
 from dossier.rendering.carried import Carried, carried_by
 
+RESULTS = "results.json"
 PROJECT_ENDINGS = (".yaml", ".yml")
 
 
@@ -49,6 +52,18 @@ def recover(pdf: str | Path, folder: str | Path) -> Recovered:
             path.unlink(missing_ok=True)
         raise
     return Recovered(paths[files.index(project)], tuple(paths))
+
+
+def carried_results(found: Recovered) -> Mapping[str, Any]:
+    """The results a dossier carries as data, empty where it carries none that can be read."""
+    path = next((path for path in found.files if path.name.lstrip("_") == RESULTS), None)
+    if path is None:
+        return {}
+    try:
+        held = json.loads(path.read_bytes())
+    except (ValueError, RecursionError):
+        return {}
+    return held if isinstance(held, dict) else {}
 
 
 def _project(files: Sequence[Carried], pdf: str | Path) -> Carried:
