@@ -1,0 +1,127 @@
+"""Blank tables and squared paper of the measuring sheets, for what does not fit one box."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fnmatch import fnmatchcase
+
+from dossier.rendering.blocks import Blank, Block, Column, Figure, Span, Table, Together
+from dossier.rendering.blocks.tables import Cell
+from dossier.rendering.draft import Draft
+from dossier.rendering.drawings.sketch_grid import sketch_grid
+from dossier.rendering.sections.measure_inputs import Asked
+from dossier.rendering.sections.measure_lines import printed_unit
+from dossier.rendering.text import Text
+
+POINT = ("x", "y", "z")
+LENGTHS = frozenset({"x", "y", "z", "long", "wide", "high", "thickness", "hole", "fuse_distance"})
+METRES = frozenset({"length", "from_source", "from_entry"})
+UNITS = {"section": "mm2", "fuse": "A", "insulation": "degC", "mass": "kg"}
+PLACES = "layout.places"
+FULL_WIDTH = 170.0
+
+
+@dataclass(frozen=True)
+class BlankTable:
+    """A table to fill in: the inputs it takes, its heads, how many lines; ``first`` heads the labels."""
+
+    pattern: str
+    heads: tuple[str, ...]
+    count: int = 0
+    first: str = "number"
+    label: float = 12.0
+
+
+TABLES = {
+    "route": BlankTable("exhaust.route", (*POINT, "space"), 8, "point"),
+    "drains": BlankTable("exhaust.drains*", (*POINT, "led_to"), 2),
+    "openings": BlankTable("layout.openings", ("name", "kind", *POINT), 8),
+    "outlet": BlankTable("layout.canopies", ("name", "from", "to"), 2),
+    "passages": BlankTable(
+        "exhaust.passes", ("name", "material", "thickness", "hole", "sleeve", "closing"), 4
+    ),
+    "alarms": BlankTable("safety.co_alarms", ("place", "standard", "replace_by", "tested", "from_source"), 4),
+    "extinguishers": BlankTable("safety.extinguishers", ("place", "kind", "mass", "from_entry"), 2),
+    "circuits": BlankTable(
+        "electrics.circuits", ("name", "feeds", "length", "section", "fuse", "fuse_distance", "insulation"), 4
+    ),
+    "places": BlankTable("layout.places*", (*POINT, "long", "wide", "high"), 0, "part", 24.0),
+}
+"""Blank tables by their names in the data."""
+
+
+@dataclass(frozen=True)
+class Form:
+    """A blank table with the inputs it takes."""
+
+    table: Table
+    asked: tuple[Asked, ...]
+
+
+def forms_of(draft: Draft, extra: Sequence[str], asked: Sequence[Asked]) -> Iterator[Form]:
+    """Blank tables of a sheet whose inputs are asked for."""
+    for name in extra:
+        blank = TABLES.get(name)
+        if blank is None:
+            continue
+        taken = tuple(
+            each
+            for each in asked
+            if fnmatchcase(each.key.pattern, blank.pattern) and (name == "places" or not each.key.names)
+        )
+        labels = _parts(draft, taken) if name == "places" else [str(n) for n in range(1, blank.count + 1)]
+        if taken and labels:
+            yield Form(_table(draft, name, blank, labels), taken)
+
+
+def _parts(draft: Draft, taken: Sequence[Asked]) -> list[str]:
+    """Parts whose place is asked for; all that have none where the whole list is missing."""
+    named = [each.key.names[0] for each in taken if each.key.names and each.key.pattern == PLACES]
+    if any(not each.key.names for each in taken):
+        placed = (draft.project.layout.places if draft.project.layout else None) or {}
+        named += [tag for tag in draft.project.components or {} if tag not in placed]
+    return list(dict.fromkeys(named))
+
+
+def _table(draft: Draft, name: str, blank: BlankTable, labels: Sequence[str]) -> Table:
+    words = draft.words
+    width = (FULL_WIDTH - blank.label - 2.0 * len(blank.heads)) / len(blank.heads)
+    rows: list[Sequence[Cell]] = [[label, *(Blank() for _ in blank.heads)] for label in labels]
+    columns = [Column(words(f"measure.head_{blank.first}"), width=blank.label, strong=True)]
+    for head in blank.heads:
+        label: Text = words(f"measure.head_{head}")
+        columns.append(Column(label, _unit(draft, head), width=width))
+    return Table(columns, rows, words(f"measure.table_{name}"), key=f"measure_table_{name}", span=Span.FULL)
+
+
+def _unit(draft: Draft, head: str) -> str:
+    unit = UNITS.get(head, "mm" if head in LENGTHS else "m" if head in METRES else "")
+    return printed_unit(unit, draft.numbers.system) if unit else ""
+
+
+GRIDS = {"exhaust": ("elevation", "plan"), "rooms": ("rooms",)}
+SQUARES = {"elevation": (34, 20), "plan": (34, 16), "rooms": (34, 26)}
+WATER_AT = 6
+SKETCH = "sketch "
+
+
+def grids(draft: Draft, extra: Sequence[str]) -> Iterator[Block]:
+    """Squared paper to sketch on, the views of one thing on one page."""
+    for name in extra:
+        if name.startswith(SKETCH):
+            yield Together([_grid(draft, view) for view in GRIDS[name.removeprefix(SKETCH)]])
+
+
+def _grid(draft: Draft, view: str) -> Figure:
+    words = draft.words
+    water = (str(words("measure.waterline")), WATER_AT) if view == "elevation" else None
+    title = str(words(f"measure.grid_{view}"))
+    drawing = sketch_grid(
+        SQUARES[view], title, str(words("measure.forward")), str(words("measure.grid_scale")), water
+    )
+    return Figure(
+        drawing,
+        words(f"measure.grid_{view}_caption"),
+        str(words("measure.grid_alt", title=title)),
+        key=f"sketch_{view}",
+        span=Span.FULL,
+    )
