@@ -1,15 +1,18 @@
 """``dossier build``: renders the dossier as PDF."""
 
 import sys
+from pathlib import Path
 from typing import Any
 
-from dossier.cli.files import FILE, each_assessed, new_command
+from dossier.cli.files import FILE, at_least_one, new_command
+from dossier.cli.status import DONE, FAULT
 
 EDITIONS = ("full", "survey", "aboard", "yard", "measure", "proof")
 HELP = """
 Render the installation dossier of each project as a PDF, named by its
-document number, revision and edition. The PDF carries the project file and
-its tables. A failed build leaves an older PDF as it was.
+document number, revision and edition; two files that would give the same name
+are refused. The PDF carries the project file and its tables. A failed build
+leaves an older PDF as it was.
 
 editions:
   full      everything, with workings and sources
@@ -21,6 +24,7 @@ editions:
 
 examples:
   dossier build boat.yaml -o out
+  dossier build archive/*.yaml -o out --jobs 4
   dossier build boat.yaml --edition aboard --paper A5 --units imperial
 
 exit status: 0 done; 2 a fault, told in words
@@ -30,6 +34,13 @@ exit status: 0 done; 2 a fault, told in words
 def add(commands: Any) -> None:
     """Declare the command."""
     command = new_command(commands, "build", "render the installation dossier as a PDF", HELP)
+    command.add_argument(
+        "--jobs",
+        type=at_least_one,
+        default=1,
+        metavar="N",
+        help="build so many at a time, each in a process (1)",
+    )
     command.add_argument("files", nargs="+", **FILE)
     command.add_argument("-o", "--out", metavar="DIR", default=".", help="folder to write to (this one)")
     command.add_argument("--edition", choices=EDITIONS, default="full", help="which edition (full)")
@@ -40,21 +51,18 @@ def add(commands: Any) -> None:
 
 def run(asked: Any) -> int:
     """Render dossiers as PDF."""
-    assessments, status = each_assessed(asked.files)
-    if not assessments:
-        return status
-    from dossier.rendering.render import render
+    from dossier.rendering.many import Order, build_all
 
-    for assessment in assessments:
-        path = render(
-            assessment,
-            asked.out,
-            edition=asked.edition,
-            paper=asked.paper,
-            units=asked.units,
-            progress=_progress if sys.stderr.isatty() else None,
-        )
-        print(path)
+    order = Order(Path(asked.out), asked.edition, asked.paper, asked.units)
+    status = DONE
+    for built in build_all(asked.files, order, asked.jobs, _progress if sys.stderr.isatty() else None):
+        for doubt in built.warnings:
+            print(f"warning: {doubt}", file=sys.stderr)
+        if built.path is None:
+            print(built.fault, file=sys.stderr)
+            status = FAULT
+        else:
+            print(built.path, flush=True)
     return status
 
 

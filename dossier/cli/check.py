@@ -1,11 +1,18 @@
 """``dossier check``: sizes and checks, prints a summary."""
 
 import json
-from typing import Any
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from dossier.cli.files import FILE, each_assessed, new_command
 from dossier.cli.status import DONE, NOT_MET
 
+if TYPE_CHECKING:
+    from dossier.assessment import Assessment
+
+CLEAR = "\x1b[2J\x1b[H"
+"""What clears a terminal; sent to nothing else."""
 HELP = """
 Size and check projects, and print for each what fits a screen: load and
 burner, what is not met, worst first, how many checks came to what, and what
@@ -13,7 +20,11 @@ to measure next.
 
 --json prints everything for programs: results by name as SI numbers with
 unit, label and basis, those of the alternatives among them, and every check
-with its limit, margin, source and line. Format 1; several files give a list. The names are a contract.
+with its limit, margin, source and line. Format 1; several files give a list.
+The names are a contract.
+
+--watch waits for the files to be saved and checks again; Ctrl-C ends it with
+the status of the last check.
 
 examples:
   dossier check boat.yaml
@@ -29,25 +40,49 @@ def add(commands: Any) -> None:
     command = new_command(commands, "check", "size and check projects, print a summary", HELP)
     command.add_argument("files", nargs="+", **FILE)
     command.add_argument("--json", action="store_true", help="print results and checks for programs")
+    command.add_argument("--watch", action="store_true", help="check again on every save, until Ctrl-C")
     command.set_defaults(run=run)
 
 
 def run(asked: Any) -> int:
     """Size and check projects; print summaries, or JSON for programs."""
-    from dossier.alternatives import whole_plain
-    from dossier.checking.finding import Status
-
-    assessments, status = each_assessed(asked.files)
-    if not assessments:
+    read: list[Path] = []
+    status = _checked(asked, read)
+    if not asked.watch:
         return status
-    if asked.json:
-        plain = [whole_plain(assessment) for assessment in assessments]
-        whole = plain if len(asked.files) > 1 else plain[0]
-        print(json.dumps(whole, ensure_ascii=False, indent=1, allow_nan=False))
-    else:
+    from dossier.project.watching import changes
+
+    try:
+        for moved in changes(lambda: read):
+            if sys.stdout.isatty():
+                print(CLEAR, end="")
+            print(f"{', '.join(map(str, moved))} changed", flush=True)
+            status = _checked(asked, read)
+    except KeyboardInterrupt:
+        print("stopped", file=sys.stderr)
+    return status
+
+
+def _checked(asked: Any, read: list[Path]) -> int:
+    """Check once and give the exit status; ``read`` takes the files that were read."""
+    assessments, status = each_assessed(asked.files)
+    if assessments and asked.json:
+        _print_json(assessments, as_list=len(asked.files) > 1)
+    elif assessments:
         from dossier.rendering.summary import summary
 
         for assessment in assessments:
-            print(summary(assessment))
-    missed = any(f.status is Status.NOT_MET for a in assessments for f in a.findings)
+            print(summary(assessment), flush=True)
+    found = [Path(name) for name in asked.files]
+    for assessment in assessments:
+        found += [assessment.project.folder / file.name for file in assessment.project.files]
+    read[:] = list(dict.fromkeys([*found, *read]))
+    missed = any(str(f.status) == "not met" for each in assessments for f in each.findings)
     return status or (NOT_MET if missed else DONE)
+
+
+def _print_json(assessments: "list[Assessment]", *, as_list: bool) -> None:
+    from dossier.assessment import as_plain
+
+    plain = [as_plain(assessment) for assessment in assessments]
+    print(json.dumps(plain if as_list else plain[0], ensure_ascii=False, indent=1, allow_nan=False))

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from dossier.cli.files import FILE, assessed, new_command
+from dossier.cli.files import FILE, assessed, at_least_one, new_command
 from dossier.cli.status import DONE
 
 HELP = """
@@ -30,7 +30,7 @@ def add(commands: Any) -> None:
     command = new_command(commands, "explain", "print how a result was found", HELP)
     command.add_argument("file", **FILE)
     command.add_argument("name", metavar="NAME", help="a result, a check, or a key of the file")
-    command.add_argument("--depth", type=int, metavar="N", help="steps down from the result (all)")
+    command.add_argument("--depth", type=at_least_one, metavar="N", help="steps down from the result (all)")
     command.add_argument("--units", choices=("metric", "imperial"), default="metric", help="units (metric)")
     command.set_defaults(run=run)
 

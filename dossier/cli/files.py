@@ -28,6 +28,13 @@ def new_command(commands: Any, name: str, brief: str, text: str) -> argparse.Arg
     return made
 
 
+def at_least_one(text: str) -> int:
+    """A whole number from 1 on, for options that count."""
+    if not text.isdecimal() or int(text[:9]) < 1:
+        raise argparse.ArgumentTypeError(f"write a whole number from 1 on, not {text!r}")
+    return int(text[:9])
+
+
 class Layout(argparse.RawDescriptionHelpFormatter):
     """Help in which examples keep their lines."""
 

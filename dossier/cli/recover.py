@@ -7,12 +7,12 @@ from dossier.cli.status import DONE
 
 HELP = """
 Give back the files a dossier was made from: the project file, its tables and
-pictures, and the results as data. Built again, they give the same PDF, byte for
-byte, with the same version of the program.
+pictures, and the results as data. Built again, they give the same PDF, byte
+for byte, with the same version of the program.
 
 Nothing is written outside the folder or over another file. A PDF that was
-printed to a file, encrypted, damaged or made by something else is refused with
-the reason; nothing in a PDF is ever run.
+printed to a file, encrypted, damaged or made by something else is refused
+with the reason; nothing in a PDF is ever run.
 
 examples:
   dossier recover out/LA-HEAT-01-A-full.pdf -o again

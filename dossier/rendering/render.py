@@ -16,11 +16,12 @@ from dossier.rendering.words import Words
 
 if TYPE_CHECKING:
     from dossier.assessment import Assessment
+    from dossier.project import Project
 
 
-def file_name(assessment: "Assessment", edition: str) -> str:
+def file_name(project: "Project", edition: str) -> str:
     """Name of the PDF: number, revision, edition."""
-    document = assessment.project.document
+    document = project.document
     number = (document.number if document else None) or "dossier"
     revision = (document.revision if document else None) or ""
     plain = "".join(c if c.isalnum() or c in "-." else "_" for c in f"{number}-{revision}-{edition}")
@@ -47,7 +48,7 @@ def render(  # noqa: PLR0913 - what a document may be asked to be
     path = Path(out)
     if path.is_dir() or not path.suffix:
         path.mkdir(parents=True, exist_ok=True)
-        path /= file_name(assessment, edition)
+        path /= file_name(assessment.project, edition)
     blocks = list(blocks_of(draft))
     part = path.with_name(f".{path.name}.{os.getpid()}.part")
     try:
