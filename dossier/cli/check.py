@@ -82,7 +82,7 @@ def _checked(asked: Any, read: list[Path]) -> int:
 
 
 def _print_json(assessments: "list[Assessment]", *, as_list: bool) -> None:
-    from dossier.assessment import as_plain
+    from dossier.alternatives import whole_plain
 
-    plain = [as_plain(assessment) for assessment in assessments]
+    plain = [whole_plain(assessment) for assessment in assessments]
     print(json.dumps(plain if as_list else plain[0], ensure_ascii=False, indent=1, allow_nan=False))
