@@ -17,6 +17,7 @@ from dossier.physics.root import bracketed_root
 
 SPACING = q("T", "m", "spacing of the pipes", low=0.03, high=0.6)
 OUTSIDE = q("d_a", "m", "outside diameter of the pipe", low=0.005, high=0.03)
+NO_FLUX = 1e-12  # W/m²; less than this is none, and numbers still smaller lose their digits
 RESISTANCE = q("R", "m2K/W", "resistance from water to floor surface", low=0.005, high=5)
 
 
@@ -58,6 +59,7 @@ def floor_heat(
     """Output of a floor loop at its actual flow; negative where the water enters colder than the room."""
     span = np.abs(water_in - room)
     most = water_rate * span / area
+    most = np.where(most < NO_FLUX, 0.0, most)[()]
 
     def short(flux: Real) -> Real:
         # The mean excess that the water has, less the excess that the flux needs.
