@@ -103,7 +103,7 @@ class DrawingSheet:
     Give either ``drawing``, which gets frame, centring marks and title block here
     (``layout.measures.drawing_area`` tells the room), or ``whole``: a function that draws the whole sheet,
     frame and block and all, when told its number ("24 of 31"). ``kind`` is the document type of the block
-    ("Drawing 1, schematic"); ``notes`` stand above the block.
+    ("Drawing 1, schematic"); ``notes`` stand above the block. ``name`` is what ``dossier draw`` calls it.
     """
 
     title: Text
@@ -116,3 +116,4 @@ class DrawingSheet:
     notes: Text = ""
     landscape: bool = True
     paper: str = ""
+    name: str = ""

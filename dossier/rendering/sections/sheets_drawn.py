@@ -73,6 +73,7 @@ def sheets_of(draft: Draft, subject: Subject) -> list[DrawingSheet]:
                 scale=drawing.scale,
                 paper=drawing_paper(draft),
                 landscape=subject.is_landscape,
+                name=name,
             )
         )
     return made
