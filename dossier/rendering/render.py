@@ -19,6 +19,10 @@ if TYPE_CHECKING:
     from dossier.project import Project
 
 
+PROOF = "proof"
+"""The edition that is for nobody but the owner, and says so on each page."""
+
+
 def file_name(project: "Project", edition: str) -> str:
     """Name of the PDF: number, revision, edition."""
     document = project.document
@@ -78,6 +82,6 @@ def imprint(draft: Draft) -> Imprint:
         author=document.prepared_by or "",
         approval=document.approved_by or str(words("title.not_approved")),
         subject=str(words("title.subject", boat=draft.boat)),
-        foot=words("safety.foot"),
+        foot=words("proof.foot" if draft.edition == PROOF else "safety.foot"),
         attachments=tuple(attachments(draft)),
     )

@@ -176,7 +176,7 @@ class Sheets:
         kv: Text = self.draft.cell(preset.kv, "flow_factor")
         if preset.is_open:
             kv = self.words("records.open")
-        turns = self._cell(preset.turns, "acidity")
+        turns = self._cell(preset.turns, "tenths")
         cooling = self._cell(preset.drop, "temperature_difference_fine")
         return self.draft.capital(preset.branch), kv, turns, cooling
 

@@ -90,7 +90,7 @@ def valves(draft: Draft, package: WorkPackage) -> Iterator[Block]:
     for tag, preset in ring.presets.items():
         kv: Text = words("yard.open") if preset.is_open else strong(draft.cell(preset.kv, "flow_factor"))
         branch = draft.capital(preset.branch) if preset.branch else NOT_APPLICABLE
-        turns, flow = draft.cell(preset.turns, "acidity"), draft.cell(preset.flow, "flow")
+        turns, flow = draft.cell(preset.turns, "tenths"), draft.cell(preset.flow, "flow")
         rows.append([tag, branch, kv, turns, flow, Tick()])
     yield Table(
         [

@@ -1,0 +1,33 @@
+"""Totals that an owner can hold against common sense."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from types import MappingProxyType
+
+from dossier.data.typed_rows import typed_rows
+
+
+@dataclass(frozen=True, slots=True)
+class UsualTotal:
+    """What is set against what, the kinds of number they are printed as, and the usual range of the ratio.
+
+    ``low`` and ``high`` are in the SI unit of the ratio. ``ratio`` is "yes" where both are of one kind, so
+    that their ratio is a plain number.
+    """
+
+    name: str
+    what: str
+    against: str
+    shown: str
+    shown_against: str
+    ratio: str
+    low: float
+    high: float
+    source: str
+
+
+@cache
+def usual_totals() -> Mapping[str, UsualTotal]:
+    """All totals by name."""
+    return MappingProxyType({row.name: row for row in typed_rows(UsualTotal, "proof_totals")})
