@@ -141,6 +141,6 @@ def _form(draft: Draft, form: Form) -> Iterator[Block]:
             notes += [" ", draft.words("measure.now", now=each.now)]
         grave = [said.number(f) for f in each.findings if f.severity.rank == DANGER]
         if grave:
-            waits = draft.words("measure.waits", numbers=", ".join(grave))
+            waits = draft.words("measure.waits", count=len(grave), numbers=", ".join(grave))
             notes += [" ", severity_blocks("danger"), " ", waits]
     yield Together([form.table, Note(text(*notes))])

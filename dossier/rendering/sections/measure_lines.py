@@ -57,7 +57,7 @@ def _input(draft: Draft, each: Asked) -> Text:
         parts += [line_break(), words("measure.now", now=each.now)]
     grave = [said.number(finding) for finding in each.findings if finding.severity.rank == DANGER]
     if grave:
-        waits = words("measure.waits", numbers=", ".join(grave))
+        waits = words("measure.waits", count=len(grave), numbers=", ".join(grave))
         parts += [line_break(), severity_blocks("danger"), " ", waits]
     return text(*parts)
 

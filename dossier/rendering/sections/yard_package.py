@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from dossier.checking.finding import Finding, Status
 from dossier.checking.stated import stated
-from dossier.data.catalogue import CheckKind, Severity
+from dossier.data.catalogue import Severity, check_groups
 from dossier.data.commissioning import PackageStep, WorkPackage
 from dossier.data.wording import filled, wanted
 from dossier.rendering.blocks import (
@@ -28,7 +28,7 @@ from dossier.rendering.blocks import (
 )
 from dossier.rendering.blocks.tables import Cell
 from dossier.rendering.draft import Draft
-from dossier.rendering.sections.finding_words import FindingWords, is_for_yard
+from dossier.rendering.sections.finding_words import FindingWords, check_key, in_survey, is_for_yard
 from dossier.rendering.sections.hazards import hazard_panels
 from dossier.rendering.sections.records_expected import Expectations
 from dossier.rendering.sections.yard_cables import cables
@@ -36,7 +36,7 @@ from dossier.rendering.sections.yard_exhaust import holes, legs
 from dossier.rendering.sections.yard_holds import Holds
 from dossier.rendering.sections.yard_lists import cuts, materials
 from dossier.rendering.sections.yard_settings import settings, valves
-from dossier.rendering.text import Text, status_mark, strong, text
+from dossier.rendering.text import Text, page_of, status_mark, strong, text
 from dossier.sizing.needs_aboard import needs_met
 
 OWNER = "owner"
@@ -113,6 +113,9 @@ class PackageSheet:
                 missed=counted(Status.NOT_MET),
                 open=counted(Status.NOT_ASSESSED),
             )
+            first = next((finding for finding in self._as_surveyed(asked)), None)
+            if first is not None:
+                met = text(met, "; ", words("yard.from_sheet", sheet=page_of(check_key(first))))
         return PackageHead(
             words("maintenance.package", number=self.package.number),
             self.package.work,
@@ -126,6 +129,12 @@ class PackageSheet:
             ],
             package_key(self.package.number),
         )
+
+    def _as_surveyed(self, asked: Sequence[Finding]) -> Iterator[Finding]:
+        """Those that this document prints in its survey part, in the order there."""
+        order = [group.group for group in check_groups()]
+        printed = [finding for finding in asked if in_survey(self.draft, finding)]
+        yield from sorted(printed, key=lambda finding: order.index(finding.limit.row.group))
 
     def _scope(self) -> Iterator[Block]:
         """What it holds, in the owner's words where he wrote some."""
@@ -188,11 +197,11 @@ class PackageSheet:
             yield from made(self.draft)
         yield from materials(self.draft, self.package)
         asked = asked_of(self.draft, self.package)
-        if asked:
+        if any(map(_is_listed, asked)):
             yield self._checks(asked)
 
     def _checks(self, asked: Sequence[Finding]) -> Table:
-        """What is open, what is grave and what is held by distances; of the others the numbers."""
+        """Those worth a row, worst first; of the others the numbers."""
         words = self.words
         listed = [finding for finding in asked if _is_listed(finding)]
         rows: list[Sequence[Cell]] = []
@@ -201,7 +210,7 @@ class PackageSheet:
             result = text(status_mark(status.value), " ", words(f"pages.{status.value.replace(' ', '_')}"))
             title = finding.limit.row.title
             rows.append([self.said.number(finding), title, triple.found, triple.limit, result, Tick()])
-        met = ranges(int(self.said.number(finding)) for finding in asked if finding not in listed)
+        others = ranges(int(self.said.number(finding)) for finding in asked if finding not in listed)
         return Table(
             [
                 Column(words("yard.column_number"), width=7.0, strong=True),
@@ -214,20 +223,15 @@ class PackageSheet:
             rows,
             words("yard.checks_caption", package=self.package.number),
             key=f"table_package_{self.package.number}_checks",
-            notes=words("yard.checks_notes", met=met),
+            notes=words("yard.checks_notes", others=others),
             span=Span.TEXT,
         )
 
 
 def _is_listed(finding: Finding) -> bool:
-    """Whether a check is worth a row on the sheet of its package: open, of grade danger, or a distance."""
-    row = finding.limit.row
-    return (
-        finding.status is not Status.MET
-        or row.severity is Severity.DANGER
-        or row.kind is CheckKind.GEOMETRY
-        or row.unit == "m"
-    )
+    """Whether a check is worth a row on the sheet: missed, an unknown danger, or a distance."""
+    unknown = finding.status is Status.NOT_ASSESSED and finding.severity is Severity.DANGER
+    return finding.status is Status.NOT_MET or unknown or finding.limit.row.unit == "m"
 
 
 def ranges(numbers: Iterable[int]) -> str:
