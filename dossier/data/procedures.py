@@ -176,6 +176,16 @@ class NormalReading:
     source: str
 
 
+@dataclass(frozen=True, slots=True)
+class CrewStop:
+    """A rule at which the crew stops the burner."""
+
+    rule: str
+    needs: str
+    basis: str
+    source: str
+
+
 def maintenance() -> tuple[MaintenanceTask, ...]:
     """The maintenance schedule, Task 1 to Task 36."""
     return typed_rows(MaintenanceTask, "maintenance")
@@ -234,6 +244,11 @@ def glossary() -> tuple[Term, ...]:
 def spares() -> tuple[Spare, ...]:
     """Parts to carry aboard."""
     return typed_rows(Spare, "spares")
+
+
+def stop_rules() -> tuple[CrewStop, ...]:
+    """When the burner is stopped at once, the gravest first."""
+    return typed_rows(CrewStop, "stop_rules")
 
 
 def normal_readings() -> tuple[NormalReading, ...]:

@@ -22,6 +22,7 @@ from dossier.rendering.text import Markup, Text, blank, own, text
 from dossier.sizing.electrics import CircuitStudy
 from dossier.sizing.needs_aboard import answers_at
 from dossier.sizing.part_rows import written
+from dossier.sizing.readings_aboard import Wandering, air_of_coils, wandering
 from dossier.sizing.spaces import burner_of, space_of
 from dossier.sizing.tightness import tightness_test
 
@@ -222,9 +223,6 @@ class Filling(Mapping[str, str]):
     def _page_of_restart(self) -> str:
         return ""
 
-    def _service_starts(self) -> str:
-        return ""
-
     def _to_start(self) -> str:
         return self._steps("to_start")
 
@@ -275,4 +273,20 @@ class Filling(Mapping[str, str]):
         return max([*known, *([] if lowest is None else [float(lowest)])], default=None)
 
     def _coil_air_temperature_number(self) -> Real | None:
-        return None
+        return min(air_of_coils(self.draft.study.ring).values(), key=float, default=None)
+
+    @cached_property
+    def _wanders(self) -> Wandering | None:
+        return wandering(self.project, self.draft.study.ring)
+
+    def _supply_low_number(self) -> Real | None:
+        return self._wanders.supply[0] if self._wanders else None
+
+    def _supply_high_number(self) -> Real | None:
+        return self._wanders.supply[1] if self._wanders else None
+
+    def _return_low_number(self) -> Real | None:
+        return self._wanders.back[0] if self._wanders else None
+
+    def _return_high_number(self) -> Real | None:
+        return self._wanders.back[1] if self._wanders else None

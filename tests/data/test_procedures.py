@@ -40,6 +40,7 @@ TABLES = (
     "glossary",
     "spares",
     "readings",
+    "stop_rules",
 )
 BASES = {"standard", "maker", "local rule", "common practice", "rule of this dossier"}
 CODE = re.compile(r"(?<![A-Za-z0-9])[HMCFWDTP]\d+\b")

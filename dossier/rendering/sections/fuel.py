@@ -8,6 +8,7 @@ from dossier.rendering.bars import Piece, Upright, UprightBars
 from dossier.rendering.blocks import Align, Answer, Block, Cell, Column, Figure, Heading, Note, Table
 from dossier.rendering.draft import Draft
 from dossier.rendering.layout.measures import column_width
+from dossier.rendering.numbers import Limits
 from dossier.rendering.patterns import Pattern
 from dossier.rendering.sections.opening import feeds, grounds, heading, missing
 from dossier.rendering.text import Text, strong
@@ -114,9 +115,17 @@ def _night(draft: Draft, night: Night) -> Sequence[Cell]:
         draft.cell(night.load, "power"),
         draft.worked(night.fuel, strong(draft.cell(night.fuel, "volume"))),
         draft.cell(night.charge, "charge"),
-        draft.cell(night.days_left, "count"),
+        whole_days(draft, night),
         rooms,
     ]
+
+
+def whole_days(draft: Draft, night: Night) -> str:
+    """Days the fuel lasts, never rounded up; a dash where they are not known."""
+    if night.days_left is None:
+        return draft.cell(None, "count")
+    days = float(night.days_left)
+    return draft.numbers.judged(days, days - 1.0, "count", Limits.MINIMUM).found
 
 
 def _season(draft: Draft) -> Iterator[Block]:

@@ -3,17 +3,17 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from dossier.data.procedures import Caution, cautions
-from dossier.data.wording import filled, wanted
+from dossier.data.wording import wanted
 from dossier.rendering.blocks import Block, Pair, Panel, SignalWord
 from dossier.rendering.draft import Draft
-from dossier.rendering.filling import Filling
+from dossier.rendering.filling import Filling, worded
 from dossier.sizing.needs_aboard import needs_met
 
 
 def hazard_panels(draft: Draft, names: Iterable[str], *, embedded: bool = False) -> Iterator[Panel]:
     """Panels of some cautions; those of parts that are not aboard are left out.
 
-    ``embedded`` panels are those right before a step.
+    ``embedded`` sets them low, for their place right before a step.
     """
     aboard, filling = needs_met(draft.project), Filling(draft)
     order = [word.value for word in SignalWord]
@@ -23,8 +23,8 @@ def hazard_panels(draft: Draft, names: Iterable[str], *, embedded: bool = False)
             yield Panel(
                 SignalWord(caution.signal_word.casefold()),
                 caution.hazard,
-                filled(caution.consequence, filling),
-                filled(caution.avoidance, filling),
+                worded(caution.consequence, filling),
+                worded(caution.avoidance, filling),
                 embedded=embedded,
             )
 

@@ -150,8 +150,8 @@ def _fuel(draft: Draft) -> Table:
         ("return", unit("temperature"), 15.0),
         ("remarks", "", 38.0),
     )
-    supply, back = filling["supply_temperature"], filling["return_temperature"]
+    ends = {name: filling[name] for name in ("supply_low", "supply_high", "return_low", "return_high")}
     notes = draft.words("records.fuel_note_unknown")
-    if supply and back:
-        notes = draft.words("records.fuel_note", supply=supply, back=back)
+    if all(ends.values()):
+        notes = draft.words("records.fuel_note", **ends)
     return _log(draft, "fuel", columns, [], WEEKS, notes)
