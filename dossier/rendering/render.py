@@ -82,11 +82,7 @@ def imprint(draft: Draft) -> Imprint:
         author=document.prepared_by or "",
         approval=document.approved_by or str(words("title.not_approved")),
         subject=str(words("title.subject", boat=draft.boat)),
-<<<<<<< HEAD
         foot=words("proof.foot" if draft.edition == PROOF else "safety.foot"),
-=======
-        foot=words("safety.foot"),
         large=draft.edition == "aboard",
->>>>>>> 771e686 (Aboard part: places, season, start and stop, valves, readings, tonight, top-up, faults, maintenance, spares)
         attachments=tuple(attachments(draft)),
     )
