@@ -24,7 +24,7 @@ from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.numbers import NOT_APPLICABLE
 from dossier.rendering.sections.finding_words import FindingWords
 from dossier.rendering.sections.yard_holds import Holds
-from dossier.rendering.sections.yard_package import PackageSheet, asked_of, package_key, ranges
+from dossier.rendering.sections.yard_package import PackageSheet, asked_of, drawings_of, package_key, ranges
 from dossier.rendering.text import page_of, strong, text
 from dossier.sizing.needs_aboard import needs_met
 
@@ -85,7 +85,7 @@ def _packages(draft: Draft, packages: Sequence[WorkPackage]) -> Table:
                 str(package.number),
                 strong(package.work),
                 (given.by if given else None) or ", ".join(package.done_by),
-                _listed(package.drawings),
+                _listed(drawings_of(draft, package)),
                 package.materials,
                 _checks(draft, package),
                 _listed(package.hold_before),

@@ -40,6 +40,18 @@ from dossier.rendering.text import Text, page_of, status_mark, strong, text
 from dossier.sizing.needs_aboard import needs_met
 
 OWNER = "owner"
+DRAWINGS = {
+    1: "schematic",
+    2: "arrangement",
+    3: "exhaust",
+    4: "heights",
+    5: "electric",
+    6: "fuel",
+    7: "build_up",
+    8: "valve_plan",
+    9: "tags",
+}
+"""Names of the drawings by their numbers, as their words bear them."""
 GRAVEST = frozenset({"carbon_monoxide"})
 """Panels that stand at the head even where a step names them."""
 
@@ -54,6 +66,17 @@ LISTS: Mapping[int, Sequence[Callable[[Draft], Iterator[Block]]]] = {
 def package_key(number: int) -> str:
     """Key of the place where a package stands."""
     return f"package {number}"
+
+
+def drawings_of(draft: Draft, package: WorkPackage) -> tuple[int, ...]:
+    """Numbers of the drawings a package is built from, of those that this document holds."""
+    if not draft.has("drawings"):
+        return ()
+    return tuple(
+        number
+        for number in package.drawings
+        if any(draft.words.has(f"drawings.{DRAWINGS[number]}{end}") for end in ("", "_kind"))
+    )
 
 
 def asked_of(draft: Draft, package: WorkPackage) -> list[Finding]:
@@ -102,7 +125,7 @@ class PackageSheet:
         done_by: Text = (given.by if given else None) or _capital(", ".join(self.package.done_by))
         drawings = [
             str(words("yard.drawing", number=n, name=words(f"yard.drawing_{n}")))
-            for n in self.package.drawings
+            for n in drawings_of(self.draft, self.package)
         ]
         met: Text = words("yard.no_checks")
         if asked:

@@ -149,6 +149,14 @@ def test_a_plan_that_misses_a_danger_says_do_not_build_it(draft):
     assert not any("Do not build" in str(b.text) for b in mended if isinstance(b, StopRule))
 
 
+def test_a_package_names_no_drawing_that_the_document_lacks(auk, auk_blocks):
+    printed = auk.words
+    for head in (block for block in auk_blocks if isinstance(block, PackageHead)):
+        for name in re.findall(r"Drawing \d, ([a-z -]+)", str(head.facts[1][1])):
+            key = {"build-ups": "build_up"}.get(name, name.replace(" ", "_"))
+            assert printed.has(f"drawings.{key}_kind") or printed.has(f"drawings.{key}")
+
+
 def test_the_survey_edition_has_hold_points_only(draft):
     blocks = list(yard.section(draft("lantern_auk", "survey")))
     assert [b.key for b in blocks if isinstance(b, Table)] == ["table_holds"]
