@@ -46,8 +46,8 @@ def holes(draft: Draft) -> Iterator[Block]:
     yield Table(
         [
             Column(words("yard.column_where"), width=23.0),
-            Column(words("yard.column_through"), width=24.0),
-            Column(words("yard.column_diameter"), unit, width=18.0),
+            Column(words("yard.column_through"), width=22.0),
+            Column(words("yard.column_diameter"), width=20.0),
             Column(words("yard.column_gap"), unit, NUMBER, width=11.0),
             Column(words("yard.column_sleeve"), width=28.0),
             Column(words("yard.column_approves"), width=14.0),
@@ -89,7 +89,7 @@ def _passage(draft: Draft, passage: PassageStudy) -> Sequence[Cell]:
     return [
         strong(draft.capital(passage.name)),
         through,
-        strong(draft.cell(written.hole, CHECK)),
+        strong(draft.numbers.both(written.hole, CHECK)),
         gap,
         text(words(f"yard.{known}"), ", ", closing),
         _approves(draft),
