@@ -67,6 +67,20 @@ def each_assessed(names: Sequence[str]) -> "tuple[list[Assessment], int]":
     return assessments, status
 
 
+def agreed(question: str, *, yes: bool) -> bool:
+    """Whether the user agrees; what is no answer is no."""
+    if yes:
+        return True
+    print(f"{question} [y/N] ", end="", flush=True)
+    answer = sys.stdin.readline()
+    if not answer.endswith("\n"):
+        print()
+    if answer.strip().casefold() in {"y", "yes"}:
+        return True
+    print("nothing was written")
+    return False
+
+
 def put(text: str, out: str | None) -> None:
     """Print a text, or write it to a file, whole or not at all, and tell which."""
     if out is None:

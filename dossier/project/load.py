@@ -11,7 +11,7 @@ from dossier.project.overlay import merged
 from dossier.project.project import Project
 from dossier.project.record import KEY, MISSING, REFERENCE, UNREADABLE
 from dossier.project.sections import Reading, read_sections
-from dossier.project.source_file import LARGEST_PROJECT, Folder, clean_text, refusal, source_file
+from dossier.project.source_file import LARGEST_PROJECT, Folder, SourceFile, clean_text, refusal, source_file
 from dossier.project.syntax import compose
 
 FORMAT = "1"
@@ -24,10 +24,13 @@ def load(path: str | Path) -> Project:
     Raises ProjectFaults with every fault of the files, most important first.
     """
     path = Path(path)
-    name = path.name or str(path)
-    source = source_file(path, name, LARGEST_PROJECT)
-    folder = Folder(path.parent, [source])
-    root, faults = _root(clean_text(source.content or b"", name), name)
+    return load_content(source_file(path, path.name or str(path), LARGEST_PROJECT), path.parent)
+
+
+def load_content(source: SourceFile, place: Path) -> Project:
+    """Read a project whose file need not be on disk; what it names lies in ``place``. Raises as ``load``."""
+    folder = Folder(place, [source])
+    root, faults = _root(clean_text(source.content or b"", source.name), source.name)
     _check_format(root, faults)
     root, defaults = _with_includes(root, folder, faults)
     reading = read_sections(root, folder, defaults)

@@ -43,8 +43,8 @@ class SpokenKey:
 
     ``pattern`` is the key without names, as the catalogue of checks writes it; ``names`` are those it holds
     (a tag, a zone, a pipe). ``unit`` is the one people write, ``choices`` the words that may stand there,
-    ``listed`` tells that the key holds several values or entries, ``yes_or_no`` what it says. ``children``
-    are the plain keys of the one entry it holds.
+    ``listed`` tells that the key holds several values or entries, ``yes_or_no`` what it says, ``plan`` how
+    it is read. ``children`` are the plain keys of the one entry it holds.
     """
 
     key: str
@@ -56,6 +56,7 @@ class SpokenKey:
     yes_or_no: bool = False
     is_date: bool = False
     listed: bool = False
+    plan: Plan | None = None
     children: tuple[str, ...] = ()
 
 
@@ -157,6 +158,7 @@ class _Walk:
             plain is bool,
             plain is Date,
             any(isinstance(kind, Many | Named | Items | One | Row) for kind in kinds),
+            found.plan,
             tuple(child for kind in kinds if isinstance(kind, One) for child in _plain_keys(kind.cls)),
         )
 

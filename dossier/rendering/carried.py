@@ -1,37 +1,28 @@
 """The files a PDF carries, read within limits: whatever a PDF holds, little is read and nothing is run.
 
-``carried_by`` reads in a process of its own, whose time and memory are bounded; ``read_carried`` is what runs
-there. Only the tree of attached files is looked at: no page, no link, no script.
+``carried_by`` reads in a process of its own; ``read_carried`` is what runs there. Only the tree of attached
+files is looked at: no page, no link, no script.
 """
 
 import hashlib
 import json
-import subprocess
-import sys
 from collections.abc import Iterator
-from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, BinaryIO
 
 from dossier.notation import DossierError
+from dossier.rendering.apart import DAMAGED, opened, read_apart
 
-LARGEST_PDF = 400_000_000
 LARGEST_FILE = 40_000_000
 LARGEST_ALL = 300_000_000
 MOST_FILES, MOST_NODES, DEEPEST = 500, 2000, 20
-SECONDS = 60
-MEMORY = 2_000_000_000
 LONGEST_NAME = 200
-PREFACE = 1024
-"""Readers of PDFs look for its mark in so many bytes."""
 DEVICES = frozenset(
     {"con", "prn", "aux", "nul", *(f"{port}{number}" for port in ("com", "lpt") for number in range(1, 10))}
 )
 """Names that mean a device on some systems, whatever their ending."""
 UNWANTED = frozenset('<>:"|?*\\')
-
-CHILD = "import sys; sys.path[:] = {path!r}; from dossier.rendering import carried; sys.exit(carried.main())"
 
 
 @dataclass(frozen=True)
@@ -48,60 +39,15 @@ def carried_by(pdf: Path) -> tuple[Carried, ...]:
 
     Raises DossierError with one line that says what is wrong.
     """
-    check_size(pdf)
-    paths = [place for place in sys.path if place]
-    command = [sys.executable, "-I", "-c", CHILD.format(path=paths), str(pdf.resolve())]
-    try:
-        done = subprocess.run(command, capture_output=True, timeout=SECONDS, check=False)  # noqa: S603 - our own code
-    except subprocess.TimeoutExpired:
-        raise DossierError(
-            f"{pdf}: it takes too long to read: damaged, or made to harm; take another copy"
-        ) from None
-    if done.returncode:
-        last = done.stderr.decode("utf-8", "replace").strip().rpartition("\n")[2]
-        known = last.startswith("told: ")
-        raise DossierError(f"{pdf}: {last.removeprefix('told: ') if known else damaged()}")
-    return tuple(_received(done.stdout))
+    return tuple(_received(read_apart(pdf, "dossier.rendering.carried")))
 
 
-def check_size(pdf: Path) -> None:
-    """Refuse what is no PDF, or too large, before anything is read of it. Raises DossierError, OSError."""
-    if pdf.is_dir():
-        raise DossierError(f"{pdf}: this is a folder; name the PDF in it")
-    if pdf.stat().st_size > LARGEST_PDF:
-        raise DossierError(f"{pdf}: larger than {LARGEST_PDF // 1_000_000} MB; no dossier is")
-    with pdf.open("rb") as file:
-        if b"%PDF-" not in file.read(PREFACE):
-            raise DossierError(f"{pdf}: this is no PDF; give the file that dossier build wrote")
-
-
-def damaged() -> str:
-    """What is said of a file that no PDF reader can make sense of."""
-    return "the PDF is damaged or cut short; take another copy of it"
-
-
-def main() -> int:
-    """Read the PDF named as argument and write what it carries: a line of names and sizes, then all bytes."""
-    _bound()
-    try:
-        found = read_carried(Path(sys.argv[1]))
-    except DossierError as fault:
-        print(f"told: {fault}", file=sys.stderr)  # noqa: T201 - this is how the two processes speak
-        return 2
+def main(pdf: Path, out: BinaryIO) -> None:
+    """Write what a PDF carries: a line of names and sizes, then all bytes."""
+    found = read_carried(pdf)
     head = [{"name": file.name, "size": len(file.content), "first": file.first} for file in found]
-    sys.stdout.buffer.write(json.dumps(head).encode("ascii") + b"\n")
-    for file in found:
-        sys.stdout.buffer.write(file.content)
-    return 0
-
-
-def _bound() -> None:
-    """Bound this process's memory and time where the system can; elsewhere the limits of reading must do."""
-    with suppress(ImportError, ValueError, OSError):
-        import resource  # noqa: PLC0415 - not on every system
-
-        resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
-        resource.setrlimit(resource.RLIMIT_CPU, (SECONDS, SECONDS))
+    out.write(json.dumps(head).encode("ascii") + b"\n")
+    out.writelines(file.content for file in found)
 
 
 def _received(sent: bytes) -> Iterator[Carried]:
@@ -114,21 +60,10 @@ def _received(sent: bytes) -> Iterator[Carried]:
 
 def read_carried(pdf: Path) -> tuple[Carried, ...]:
     """Files that a PDF carries, in this process. Raises DossierError without the file's name."""
-    import pypdf  # noqa: PLC0415 - slow to load
-
-    try:
-        with pdf.open("rb") as file:
-            return _read(file, pypdf)
-    except DossierError:
-        raise
-    except Exception:  # noqa: BLE001 - whatever a reader stumbles over, the file is at fault
-        raise DossierError(damaged()) from None
+    return opened(pdf, _read)
 
 
-def _read(file: BinaryIO, pypdf: Any) -> tuple[Carried, ...]:
-    reader = pypdf.PdfReader(file, strict=False)
-    if reader.is_encrypted:
-        raise DossierError("the PDF is encrypted; save it without a password and try again")
+def _read(reader: Any) -> tuple[Carried, ...]:
     root = reader.trailer["/Root"].get_object()
     first = next(iter(_named(root.get("/AF"))), None)
     found: dict[str, Carried] = {}
@@ -167,7 +102,7 @@ def _specs(root: Any) -> Iterator[Any]:
         node, depth = waiting.pop()
         node, nodes = node.get_object(), nodes + 1
         if nodes > MOST_NODES or depth > DEEPEST:
-            raise DossierError(damaged())
+            raise DossierError(DAMAGED)
         waiting += [(kid, depth + 1) for kid in node.get("/Kids", ())]
         pairs = node.get("/Names", ())
         if len(pairs) > 2 * MOST_FILES:

@@ -92,6 +92,8 @@ def _widget(document: Any, field: Field, last: str) -> Any:
         "P": pdfdoc.PDFObjectReference(f"Page{field.page + 1}"),
         "StructParent": field.number,
     }
+    if field.unit:
+        entries["TM"] = PDFString(field.unit)  # the name under which it is exported: here its unit
     name = f"look {field.name}"
     if field.tick:
         right, high = f"{width - 2:.2f}", f"{height - 2:.2f}"

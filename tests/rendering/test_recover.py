@@ -10,7 +10,7 @@ import pytest
 from dossier import assess, load
 from dossier.cli import main
 from dossier.notation import DossierError
-from dossier.rendering import carried
+from dossier.rendering import apart, carried
 from dossier.rendering import render as module
 from dossier.rendering.blocks import Paragraph
 from dossier.rendering.carried import read_carried
@@ -234,7 +234,7 @@ def test_a_small_file_that_swells_is_not_blown_up(tmp_path, times):
 
 
 def test_a_pdf_that_takes_too_long_is_given_up(pdf, monkeypatch):
-    monkeypatch.setattr(carried, "SECONDS", 0.001)
+    monkeypatch.setattr(apart, "SECONDS", 0.001)
     with pytest.raises(DossierError, match="too long to read"):
         carried.carried_by(pdf)
 

@@ -25,4 +25,4 @@ def write_blank(  # noqa: PLR0913, PLR0917 - which, where, how large
         below = fonts.cut(fonts.shown(blank.below), fonts.REGULAR, LEAST, width - 2.4 * MM)
         pen.words(x + 1.4 * MM, top - BOX_HEIGHT + 1.3 * MM, below, fonts.REGULAR, LEAST)
     if not blank.entered:
-        pen.field(blank.field, (x, top - BOX_HEIGHT, width - wide - 2 * MM, BOX_HEIGHT))
+        pen.field(blank.field, (x, top - BOX_HEIGHT, width - wide - 2 * MM, BOX_HEIGHT), unit=blank.unit)

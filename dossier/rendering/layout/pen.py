@@ -37,7 +37,8 @@ def _number(length: float) -> str:
 class Field:
     """A field of the electronic form, on a page that counts from 0.
 
-    ``label`` names its annotation in the file, ``number`` is its place in the parent tree of the structure.
+    ``label`` names its annotation in the file, ``number`` is its place in the parent tree of the structure,
+    ``unit`` the one printed in its box.
     """
 
     page: int
@@ -46,6 +47,7 @@ class Field:
     label: str
     number: int
     tick: bool = False
+    unit: str = ""
 
 
 class Pen:
@@ -238,7 +240,9 @@ class Pen:
 
     # places, links and fields
 
-    def field(self, name: str, area: tuple[float, float, float, float], *, tick: bool = False) -> None:
+    def field(
+        self, name: str, area: tuple[float, float, float, float], *, tick: bool = False, unit: str = ""
+    ) -> None:
         """Lay a field of the electronic form over what is drawn: left, bottom, width, height."""
         if not name or self._artifacts:
             return
@@ -246,7 +250,7 @@ class Pen:
         with self.element("Form"):
             number = self.structure.annotation(self._stack[-1], label)
         self.canvas.note_annotation(label)
-        self.fields.append(Field(len(self.structure.owners) - 1, name, area, label, number, tick))
+        self.fields.append(Field(len(self.structure.owners) - 1, name, area, label, number, tick, unit))
 
     def place(self, key: str, y: float) -> None:
         """Make a height on this page the place of a key."""
