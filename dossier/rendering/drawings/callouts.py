@@ -16,7 +16,7 @@ NEAR = (1.6, 2.6, 4.0)  # distances of a label without a leader
 FAR = (6.0, 9.0, 12.0, 16.0, 21.0, 27.0)  # with one
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 MANY = 10  # free places beyond which a label is in no hurry
-STRIDE = 4.0  # from one place to the next that lettering is tried in
+STRIDE, RISE = 1.5, 0.6  # from one place to the next that lettering is tried in
 SLIGHT = 0.1  # of a direction: as good as nothing
 BEARINGS = (0, 90, 180, 270, 45, 135, 315, 225, 20, 160, 340, 200, 65, 115, 245, 295)
 
@@ -106,25 +106,28 @@ def set_out_with_key(callouts: list[Callout], board: Board) -> tuple[list[Shape]
     return shapes, key
 
 
-def set_within(
-    lines: tuple[str, ...], box: Box, board: Board, size: float = SMALL, weight: str = REGULAR
-) -> list[Shape]:
-    """Lettering in the first free place within a box, from its upper left corner; nothing where none is."""
-    width, height = Callout((0.0, 0.0), lines, size, weight).measure
+def set_within(lines: tuple[str, ...], box: Box, board: Board, avoid: Iterable[Box] = ()) -> list[Shape]:
+    """Small lettering in the first free place within a box, from its upper left corner; none if all is taken.
+
+    It stands in none of the boxes to ``avoid`` if there is any other place.
+    """
+    size, shunned = SMALL, list(avoid)
+    width, height = Callout((0.0, 0.0), lines, size).measure
     steps = max(0, int((box.width - width) / STRIDE))
-    rows = max(0, int((box.height - height) / leading(size)))
+    rows = max(0, int((box.height - height) / RISE))
     for row in range(rows + 1):
         for step in range(steps + 1):
-            left, top = box.left + step * STRIDE, box.top - row * leading(size)
+            left, top = box.left + step * STRIDE, box.top - row * RISE
             place = Box(left, top - height, left + width, top)
-            if box.grown(SLIGHT).holds(place) and board.is_free(place.grown(AIR)):
+            shuns = any(place.meets(other) for other in shunned)
+            if box.grown(SLIGHT).holds(place) and not shuns and board.is_free(place):
                 first = top - ascent(size)
                 shapes: list[Shape] = [
-                    Text(left, first - n * leading(size), line, size, weight) for n, line in enumerate(lines)
+                    Text(left, first - n * leading(size), line, size) for n, line in enumerate(lines)
                 ]
                 board.add(shapes)
                 return shapes
-    return []
+    return set_within(lines, box, board) if shunned else []
 
 
 def _set(callout: Callout, board: Board) -> Iterator[list[Shape]]:

@@ -1,8 +1,9 @@
 """The exhaust in plan: route, burner, spaces, and the outlet's distance from every opening."""
 
+from itertools import pairwise
 from math import dist
 
-from dossier.rendering.drawings.callouts import Board, Callout, set_out, set_within
+from dossier.rendering.drawings.callouts import Board, Callout, set_out
 from dossier.rendering.drawings.exhaust import SIDE, TRANSOM, ExhaustRoute, Opening
 from dossier.rendering.drawings.exhaust_plan_fit import (
     COLUMN,
@@ -24,7 +25,7 @@ from dossier.rendering.drawings.lettering import (
 )
 from dossier.rendering.drawings.pens import AXIS, HIDDEN, MIDDLE
 from dossier.rendering.drawings.pipe import pipe
-from dossier.rendering.drawings.plane import Box, Point
+from dossier.rendering.drawings.plane import Box, Point, clipped
 from dossier.rendering.drawings.scales import (
     Window,
     forward_arrow,
@@ -45,6 +46,7 @@ from dossier.rendering.drawings.shapes import (
     Text,
 )
 from dossier.rendering.drawings.space import Cuboid, along_polyline, from_above
+from dossier.rendering.drawings.space_names import space_names
 
 SHELL = Pen(1.0)
 BODY = Pen(0.5)
@@ -89,8 +91,8 @@ def _plan(plan: Plan, words: Words) -> tuple[list[Shape], bool]:
     board.add(shapes)
     lettering, left_over = set_out(_opening_callouts(plan), board)
     others, _ = set_out(_other_callouts(plan, words), board)
-    for space in route.compartments:
-        lettering += _space_name(space, window, board)
+    boxes = [window.box(space.low[:2], space.high[:2]) for space in route.compartments]
+    lettering += space_names([space.name for space in route.compartments], boxes, board)
     return [*shapes, *lettering, *others], bool(left_over)
 
 
@@ -99,33 +101,14 @@ def _spaces(route: ExhaustRoute, window: Window, frame: Box) -> list[Shape]:
     shapes: list[Shape] = []
     for space in route.compartments:
         box = window.box(space.low[:2], space.high[:2])
-        for start, end in (
-            ((box.left, box.bottom), (box.right, box.bottom)),
-            ((box.right, box.bottom), (box.right, box.top)),
-            ((box.right, box.top), (box.left, box.top)),
-            ((box.left, box.top), (box.left, box.bottom)),
-        ):
-            clipped = _clipped(start, end, frame)
-            if clipped:
-                shapes.append(Line(*clipped, MIDDLE))
+        for start, end in pairwise(box.outline):
+            inside = clipped(start, end, frame)
+            if inside:
+                shapes.append(Line(*inside, MIDDLE))
     y = window.origin[1]
     if frame.bottom + 1.0 < y < frame.top - 1.0:
         shapes.append(Line((frame.left, y), (frame.right, y), AXIS))
     return shapes
-
-
-def _clipped(start: Point, end: Point, frame: Box) -> tuple[Point, Point] | None:
-    """The part of a level or upright line that lies in the frame."""
-    (x0, y0), (x1, y1) = start, end
-    if y0 == y1:
-        if not frame.bottom <= y0 <= frame.top:
-            return None
-        low, high = max(min(x0, x1), frame.left), min(max(x0, x1), frame.right)
-        return ((low, y0), (high, y0)) if low < high else None
-    if not frame.left <= x0 <= frame.right:
-        return None
-    low, high = max(min(y0, y1), frame.bottom), min(max(y0, y1), frame.top)
-    return ((x0, low), (x0, high)) if low < high else None
 
 
 def _shell(route: ExhaustRoute, window: Window, frame: Box) -> list[Shape]:
@@ -214,15 +197,6 @@ def _other_callouts(plan: Plan, words: Words) -> list[Callout]:
         also = tuple((right - part * (right - frame.left), y) for part in (0.25, 0.5, 0.75))
         named.append(Callout((right, y), (words.centreline,), leader=False, also=also, bearings=(45, 315)))
     return named
-
-
-def _space_name(space: Cuboid, window: Window, board: Board) -> list[Shape]:
-    """The name of a space where there is room in what is seen of it."""
-    inner, frame = window.box(space.low[:2], space.high[:2]), board.frame
-    left, right = max(inner.left, frame.left), min(inner.right, frame.right)
-    low, high = max(inner.bottom, frame.bottom), min(inner.top, frame.top)
-    lines = folded(space.name, max(right - left - 4.0, 8.0), SMALL)
-    return set_within(lines, Box(left, low, right, high).grown(-1.5), board)
 
 
 def _holds_tag(box: Box, name: str) -> bool:

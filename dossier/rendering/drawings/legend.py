@@ -94,9 +94,10 @@ def _reduced(shape: Shape, scale: float) -> Group:
 
 def shared_out(found: list[Entry], columns: list[Box], lines: int) -> list[list[Entry]] | None:
     """The entries in columns, the signs apart from the ``lines`` first entries if there is room for that."""
-    apart, rest = in_columns(found[:lines], columns[:1]), in_columns(found[lines:], columns[1:])
-    if apart is not None and rest is not None:
-        return apart + rest
+    if lines:
+        apart, rest = in_columns(found[:lines], columns[:1]), in_columns(found[lines:], columns[1:])
+        if apart is not None and rest is not None:
+            return apart + rest
     return in_columns(found, columns)
 
 

@@ -31,6 +31,12 @@ class Box:
         """Centre."""
         return (self.left + self.right) / 2, (self.bottom + self.top) / 2
 
+    @property
+    def outline(self) -> tuple[Point, ...]:
+        """The corners counter-clockwise from the lower left, and the first again."""
+        low, high = (self.left, self.bottom), (self.right, self.top)
+        return low, (high[0], low[1]), high, (low[0], high[1]), low
+
     def moved(self, dx: float, dy: float) -> "Box":
         """The same box elsewhere."""
         return Box(self.left + dx, self.bottom + dy, self.right + dx, self.top + dy)
@@ -86,3 +92,36 @@ def beside(points: tuple[Point, ...], offset: float) -> tuple[Point, ...]:
             (x + offset * (before[0] + after[0]) / shared, y + offset * (before[1] + after[1]) / shared)
         )
     return tuple(result)
+
+
+def clipped(start: Point, end: Point, box: Box) -> tuple[Point, Point] | None:
+    """The part of a straight line that lies in a box; None where none does."""
+    low, high = 0.0, 1.0
+    for a, b, least, most in (
+        (start[0], end[0], box.left, box.right),
+        (start[1], end[1], box.bottom, box.top),
+    ):
+        if a == b:
+            if not least <= a <= most:
+                return None
+            continue
+        first, last = sorted(((least - a) / (b - a), (most - a) / (b - a)))
+        low, high = max(low, first), min(high, last)
+    if low >= high:
+        return None
+    (x0, y0), (x1, y1) = start, end
+    return (x0 + low * (x1 - x0), y0 + low * (y1 - y0)), (x0 + high * (x1 - x0), y0 + high * (y1 - y0))
+
+
+def pieces_within(points: tuple[Point, ...], box: Box) -> list[tuple[Point, ...]]:
+    """The stretches of a line of legs that lie in a box, in order."""
+    found: list[list[Point]] = []
+    for start, end in pairwise(points):
+        inside = clipped(start, end, box)
+        if inside is None:
+            continue
+        if found and found[-1][-1] == inside[0]:
+            found[-1].append(inside[1])
+        else:
+            found.append(list(inside))
+    return [tuple(piece) for piece in found]

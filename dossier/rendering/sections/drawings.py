@@ -5,7 +5,13 @@ from collections.abc import Iterator, Sequence
 from dossier.notation import NotAssessed
 from dossier.rendering.blocks import Block, Cell, Column, DrawingSheet, Heading, Note, Paragraph, Table
 from dossier.rendering.draft import Draft, Extent
-from dossier.rendering.sections import build_up_sheets, exhaust_drawn, schematic_sheets, valve_plan
+from dossier.rendering.sections import (
+    arrangement_sheets,
+    build_up_sheets,
+    exhaust_drawn,
+    schematic_sheets,
+    valve_plan,
+)
 from dossier.rendering.text import strong
 
 
@@ -16,7 +22,7 @@ def section(draft: Draft) -> Iterator[Block]:
     yield Paragraph(words("drawings.introduction"))
     sheets: list[DrawingSheet] = []
     gaps: list[NotAssessed] = []
-    makers = [schematic_sheets.sheets]
+    makers = [schematic_sheets.sheets, arrangement_sheets.sheets]
     if draft.extent("drawings") is Extent.WHOLE:
         makers += [exhaust_drawn.sheets, build_up_sheets.sheets]
     for make in makers:
