@@ -12,11 +12,10 @@ from typing import Any
 import yaml
 
 from dossier.notation import Basis, Fault, Line, ProjectFaults
-from dossier.project.editing import CannotEdit, Edit, FileText, New, pairs_of, quoted
-from dossier.project.fields import Many, Num, One, Pair, Plan, Row
+from dossier.project.editing import CannotEdit, Edit, FileText, New, pairs_of
+from dossier.project.filled_values import written_value
 from dossier.project.load import load, load_content
 from dossier.project.project import Project
-from dossier.project.scalars import looks_numeric
 from dossier.project.source_file import LARGEST_PROJECT, SourceFile, source_file
 from dossier.project.spoken_keys import spoken
 
@@ -140,9 +139,12 @@ def _plan(project: Project, text: FileText, key: str, entry: _Entry) -> _Planned
     if line.file not in {"", main}:
         raise CannotEdit(f"it stands in {line.file}, line {line.line}: enter it there")
     node, whole = _standing(text, line, key) if stands else (None, None)
-    if entry.value is None and node is None:
+    if entry.value is not None:
+        value = written_value(said.plan, entry.value.text, entry.value.unit)
+    elif node is not None:
+        value = text.written(node)
+    else:
         raise CannotEdit("a basis is ticked and no value is written")
-    value = _value(said.plan, entry.value) if entry.value else text.written(node)  # type: ignore[arg-type]  # one of both is there
     after = value
     if entry.long_form or entry.bases:
         after = f"{{is: {value}, basis: {entry.bases[0] if entry.bases else Basis.MEASURED}}}"
@@ -173,38 +175,6 @@ def _check_replaceable(text: FileText, whole: yaml.Node, told: str, node: yaml.N
     written = str(node.value) if isinstance(node, yaml.ScalarNode) else ""
     if written and " ".join(written.split()) != " ".join(told.split()):
         raise CannotEdit(f"it comes from the short form '{written[:40]}': change that by hand")
-
-
-def _value(plan: Plan, filled: Filled) -> str:
-    """What was filled in as the file writes it: with the unit of its box, in brackets where it is a list."""
-    said = " ".join(filled.text.split())
-    if said.casefold() == "none":
-        return "none"
-    for kind in plan.kinds:
-        if isinstance(kind, Num | Pair):
-            return quoted(_with_unit(said, filled.unit))
-        if isinstance(kind, Row):
-            return _in_brackets(said, filled.unit, figures=True)
-        if isinstance(kind, Many) and not any(
-            isinstance(inner, One | Row | Many) for inner in kind.item.kinds
-        ):
-            figures = any(isinstance(inner, Num) for inner in kind.item.kinds)
-            return _in_brackets(said, filled.unit, figures=figures)
-        if isinstance(kind, Many):
-            raise CannotEdit("it holds more than a box does: enter it in the file")
-    return quoted(said)
-
-
-def _with_unit(said: str, unit: str) -> str:
-    """A bare number with the unit that is printed in its box."""
-    bare = said.replace("\u2212", "-").lstrip("+-").replace(".", "", 1).strip()
-    return f"{said} {unit}" if unit and bare.isdecimal() else said
-
-
-def _in_brackets(said: str, unit: str, *, figures: bool) -> str:
-    parts = [part.strip() for part in said.strip("[]").replace(";", ",").split(",")]
-    written = (_with_unit(part, unit) if figures and looks_numeric(part) else part for part in parts if part)
-    return f"[{', '.join(map(quoted, written))}]"
 
 
 def _place(project: Project, text: FileText, key: str) -> tuple[yaml.MappingNode, tuple[str, ...]]:

@@ -1,6 +1,7 @@
 """What was filled in on the sheets of a PDF: fields by their names, with the units printed in their boxes."""
 
 import json
+import re
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any, BinaryIO
@@ -12,6 +13,7 @@ from dossier.rendering.apart import opened, read_apart
 MOST_FIELDS, DEEPEST = 20_000, 30
 LONGEST = 2000
 TICKED = "/Off"
+UNIT = re.compile(r"\[([^\[\]]{1,20})\]$")
 
 
 def filled_in(pdf: Path) -> Mapping[str, Filled]:
@@ -43,7 +45,7 @@ def _read(reader: Any) -> list[tuple[str, str, str]] | None:
     for name, field in _fields(form.get_object().get("/Fields", ())):
         text = _text(field)
         if text and len(text) <= LONGEST:
-            found.append((name, text, str(field.get("/TM", ""))[:LONGEST]))
+            found.append((name, text, _unit(field)))
         elif text:
             raise DossierError(f"the field {name[:60]!r} holds more than a box does")
     return found
@@ -68,6 +70,12 @@ def _fields(kids: Any) -> Iterator[tuple[str, Any]]:
             waiting += [(each, name, depth + 1) for each in reversed(named)]
         elif name:
             yield name, field
+
+
+def _unit(field: Any) -> str:
+    """Unit of a field: what stands in brackets at the end of what is said of it."""
+    found = UNIT.search(str(field.get("/TU", ""))[:LONGEST])
+    return found[1] if found else ""
 
 
 def _text(field: Any) -> str:

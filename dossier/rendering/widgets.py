@@ -80,20 +80,24 @@ def _appearance(document: Any, name: str, size: tuple[float, float], drawn: str)
     return document.Reference(form, name)
 
 
+def _spoken(field: Field) -> str:
+    """What a reader aloud says of a field; its unit in brackets, from where ``take`` reads it back."""
+    said = field.name.replace(".", " ").replace("_", " ")
+    return f"{said} [{field.unit}]" if field.unit else said
+
+
 def _widget(document: Any, field: Field, last: str) -> Any:
     left, bottom, width, height = field.area
     entries = {
         "Type": PDFName("Annot"),
         "Subtype": PDFName("Widget"),
         "T": PDFString(last),
-        "TU": PDFString(field.name.replace(".", " ").replace("_", " ")),
+        "TU": PDFString(_spoken(field)),
         "Rect": PDFArray([left, bottom, left + width, bottom + height]),
         "F": 4,
         "P": pdfdoc.PDFObjectReference(f"Page{field.page + 1}"),
         "StructParent": field.number,
     }
-    if field.unit:
-        entries["TM"] = PDFString(field.unit)  # the name under which it is exported: here its unit
     name = f"look {field.name}"
     if field.tick:
         right, high = f"{width - 2:.2f}", f"{height - 2:.2f}"
