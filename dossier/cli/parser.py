@@ -4,10 +4,25 @@ import argparse
 from functools import cache
 
 from dossier import __version__
-from dossier.cli import build, check, compare, draw, explain, network, new, parts, recover, schema, take
+from dossier.cli import (
+    build,
+    check,
+    compare,
+    draw,
+    explain,
+    network,
+    new,
+    parts,
+    recover,
+    schema,
+    take,
+    upgrade,
+)
 from dossier.cli.files import Layout
 
-COMMANDS = (new, check, build, take, explain, draw, compare, parts, network, recover, schema)
+COMMANDS = (
+    new, check, build, take, explain, draw, compare, parts, network, recover, upgrade, schema,
+)  # fmt: skip
 
 FIRST_STEPS = """\
 dossier new DIR        writes a first project file that builds as it stands
