@@ -1,16 +1,16 @@
 """Drawing 2: where everything stands, in plan and elevation, with the room kept free for service."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import fields
 
-from dossier.notation import NotAssessed, Real
+from dossier.notation import NotAssessed
 from dossier.rendering.blocks import DrawingSheet
 from dossier.rendering.draft import Draft
 from dossier.rendering.drawings.arrangement import Arrangement, Part, Service
 from dossier.rendering.drawings.arrangement_sheet import Words, arrangement_sheets
-from dossier.rendering.drawings.space import Cuboid, Place3
+from dossier.rendering.drawings.space import Cuboid
 from dossier.rendering.drawings.tag_list import tag_list
-from dossier.rendering.sections.sheets_drawn import Subject, sheets_of
+from dossier.rendering.sections.sheets_drawn import Subject, place_of, sheets_of
 from dossier.sizing.placement import PlacedPart, Placement, compartments_of
 from dossier.sizing.placement import SideSpace as Space
 
@@ -51,19 +51,19 @@ def _notes(draft: Draft, placed: Placement) -> Iterator[str]:
 def arranged(draft: Draft, placed: Placement) -> Arrangement:
     """The boat as she is laid out, every depth of service room as a text."""
     spaces = tuple(
-        Cuboid(draft.named(name), _place(box.low), _place(box.high))
+        Cuboid(draft.named(name), place_of(box.low), place_of(box.high))
         for name, box in compartments_of(draft.project).items()
     )
     route = draft.project.exhaust.route if draft.project.exhaust else None
     pipes = tuple(
-        tuple(_place(point) for point in pipe.route) for pipe in draft.project.pipes() if pipe.route
+        tuple(place_of(point) for point in pipe.route) for pipe in draft.project.pipes() if pipe.route
     )
     parts = tuple(_part(draft, part) for part in placed.parts.values())
-    return Arrangement(spaces, parts, tuple(_place(point) for point in route or ()), pipes)
+    return Arrangement(spaces, parts, tuple(place_of(point) for point in route or ()), pipes)
 
 
 def _part(draft: Draft, part: PlacedPart) -> Part:
-    box = Cuboid(draft.named(part.tag), _place(part.box.low), _place(part.box.high))
+    box = Cuboid(draft.named(part.tag), place_of(part.box.low), place_of(part.box.high))
     return Part(box, tuple(_service(draft, space) for space in part.spaces if space.asked is not None))
 
 
@@ -76,8 +76,3 @@ def _service(draft: Draft, space: Space) -> Service:
     return Service(
         space.side, asked, said, str(draft.words("drawings.arrangement_free", free=free, asked=said))
     )
-
-
-def _place(point: Iterable[Real]) -> Place3:
-    x, y, z = (float(number) for number in point)
-    return x, y, z

@@ -9,10 +9,20 @@ from dossier.rendering.sections import (
     arrangement_sheets,
     build_up_sheets,
     exhaust_drawn,
+    heights_sheets,
     schematic_sheets,
     valve_plan,
 )
 from dossier.rendering.text import strong
+
+FOR_THE_CREW = (schematic_sheets.sheets, arrangement_sheets.sheets)
+ALL = (
+    schematic_sheets.sheets,
+    arrangement_sheets.sheets,
+    exhaust_drawn.sheets,
+    heights_sheets.sheets,
+    build_up_sheets.sheets,
+)
 
 
 def section(draft: Draft) -> Iterator[Block]:
@@ -22,10 +32,7 @@ def section(draft: Draft) -> Iterator[Block]:
     yield Paragraph(words("drawings.introduction"))
     sheets: list[DrawingSheet] = []
     gaps: list[NotAssessed] = []
-    makers = [schematic_sheets.sheets, arrangement_sheets.sheets]
-    if draft.extent("drawings") is Extent.WHOLE:
-        makers += [exhaust_drawn.sheets, build_up_sheets.sheets]
-    for make in makers:
+    for make in ALL if draft.extent("drawings") is Extent.WHOLE else FOR_THE_CREW:
         made = make(draft)
         if isinstance(made, NotAssessed):
             gaps.append(made)

@@ -1,13 +1,15 @@
 """What every drawing sheet bears: title block, notes, and the words of the drawing."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 
+from dossier.notation import Real
 from dossier.rendering.blocks import DrawingSheet
 from dossier.rendering.draft import Draft
 from dossier.rendering.drawings.shapes import Drawing
 from dossier.rendering.drawings.sheet import Form, TitleBlock, numbered
+from dossier.rendering.drawings.space import Place3
 from dossier.rendering.drawings.tag_list import tag_list
 from dossier.rendering.text import text
 
@@ -52,6 +54,12 @@ class Subject:
 def drawing_paper(draft: Draft) -> str:
     """Paper of a drawing: that of the document, A4 where it is smaller."""
     return "A4" if draft.paper == "A5" else draft.paper
+
+
+def place_of(point: Iterable[Real]) -> Place3:
+    """A point aboard as plain numbers, in metres."""
+    x, y, z = (float(number) for number in point)
+    return x, y, z
 
 
 def sheets_of(draft: Draft, subject: Subject) -> list[DrawingSheet]:
