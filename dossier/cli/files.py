@@ -23,6 +23,7 @@ def new_command(commands: Any, name: str, brief: str, text: str) -> argparse.Arg
         help=brief,
         description=" ".join(description.split()),
         epilog=more.strip() or None,
+        allow_abbrev=False,
         formatter_class=Layout,
     )
     return made

@@ -8,6 +8,7 @@ from dossier.cli import (
     build,
     check,
     compare,
+    completion,
     draw,
     explain,
     network,
@@ -22,6 +23,7 @@ from dossier.cli.files import Layout
 
 COMMANDS = (
     new, check, build, take, explain, draw, compare, parts, network, recover, upgrade, schema,
+    completion,
 )  # fmt: skip
 
 FIRST_STEPS = """\
@@ -45,6 +47,7 @@ Start with: dossier new my_boat"""
 def parser() -> argparse.ArgumentParser:
     """The parser of all commands."""
     made = argparse.ArgumentParser(
+        allow_abbrev=False,
         prog="dossier",
         description="Sizes and checks a diesel-fired water heating system in a boat and renders its "
         "installation dossier.",
