@@ -73,16 +73,15 @@ def _actions(command: argparse.ArgumentParser) -> Iterator[argparse.Action]:
 def _bash(known: Known) -> str:
     choices, options = [], []
     for name, command in known.items():
-        flags = [
-            flag for action in _actions(command) for flag in action.option_strings if flag.startswith("--")
-        ]
+        given = (option for action in _actions(command) for option in action.option_strings)
+        long_ones = [option for option in given if option.startswith("--")]
         words = [str(w) for a in _actions(command) if a.choices and not a.option_strings for w in a.choices]
-        options.append(f'         {name}) words="{" ".join([*words, *flags])}" ;;')
+        options.append(f'         {name}) words="{" ".join([*words, *long_ones])}" ;;')
         choices += [
-            f'      "{name} {flag}") words="{" ".join(map(str, action.choices))}" ;;'
+            f'      "{name} {option}") words="{" ".join(map(str, action.choices))}" ;;'
             for action in _actions(command)
             if action.choices
-            for flag in action.option_strings
+            for option in action.option_strings
         ]
     return BASH.format(commands=" ".join(known), choices="\n".join(choices), options="\n".join(options))
 
@@ -92,9 +91,9 @@ def _fish(known: Known) -> Iterator[str]:
         brief = (command.description or "").partition(". ")[0].replace("'", "")
         yield f"complete -c dossier -n __fish_use_subcommand -a {name} -d '{brief}'"
         for action in _actions(command):
-            for flag in action.option_strings:
-                if flag.startswith("--"):
+            for option in action.option_strings:
+                if option.startswith("--"):
                     said = (action.help or "").replace("'", "")
                     words = f" -xa '{' '.join(map(str, action.choices))}'" if action.choices else ""
                     seen = f"__fish_seen_subcommand_from {name}"
-                    yield f"complete -c dossier -n '{seen}' -l {flag[2:]}{words} -d '{said}'"
+                    yield f"complete -c dossier -n '{seen}' -l {option[2:]}{words} -d '{said}'"

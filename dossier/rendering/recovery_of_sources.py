@@ -33,7 +33,7 @@ def recover(pdf: str | Path, folder: str | Path) -> Recovered:
     """
     files = carried_by(Path(pdf))
     project = _project(files, pdf)
-    root = Path(folder).resolve()
+    root = Path(folder)
     paths = [_path(root, file, pdf) for file in files]
     folded = {str(path).casefold() for path in paths}
     if len(folded) < len(paths):
@@ -78,8 +78,8 @@ def _project(files: Sequence[Carried], pdf: str | Path) -> Carried:
 
 def _path(root: Path, file: Carried, pdf: str | Path) -> Path:
     """Where a file goes: inside the folder, links resolved, where nothing else stands."""
-    path = (root / file.name).resolve()
-    if not path.is_relative_to(root):
+    path = root / file.name
+    if not path.resolve().is_relative_to(root.resolve()):
         raise DossierError(f"{pdf}: {file.name!r} would lie outside {root}; nothing was written")
     if path.exists() and (not path.is_file() or path.read_bytes() != file.content):
         raise DossierError(f"{path}: another file stands there already; name another folder")
