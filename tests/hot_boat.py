@@ -9,7 +9,6 @@ from functools import cache
 from json import dumps, loads
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from types import SimpleNamespace
 
 import yaml
 
@@ -17,18 +16,8 @@ from dossier.checking import moisture as moisture_checks
 from dossier.checking import recovery as recovery_checks
 from dossier.checking import tap_water as tap_checks
 from dossier.checking.run import limit_of
-from dossier.notation import NotAssessed
 from dossier.project import load
-from dossier.sizing.circuit import circuit
-from dossier.sizing.coolant import coolant_study
-from dossier.sizing.expansion import expansion
-from dossier.sizing.heat_loss import heat_loss
-from dossier.sizing.heat_recovery import recovery_study
-from dossier.sizing.moisture import moisture_study
-from dossier.sizing.pressures import pressures
-from dossier.sizing.ring import ring_study
-from dossier.sizing.store import store_study
-from dossier.sizing.tap_water import tap_water_study
+from tests.calculated import Calculated
 
 CHECKS = {"tap_water": tap_checks, "recovery": recovery_checks, "moisture": moisture_checks}
 CUTTER = """
@@ -165,13 +154,14 @@ def changed(changes):
 
 @cache
 def _written():
-    return yaml.load(CUTTER, yaml.BaseLoader)  # noqa: S506 - constructs nothing but text
+    return yaml.load(CUTTER, yaml.CBaseLoader)  # noqa: S506 - constructs nothing but text
 
 
 def project_of(changes=None):
     with TemporaryDirectory() as folder:
         file = Path(folder) / "boat.yaml"
-        file.write_text(yaml.safe_dump(changed(changes or {}), allow_unicode=True), encoding="utf-8")
+        text = yaml.dump(changed(changes or {}), Dumper=yaml.CSafeDumper, allow_unicode=True)
+        file.write_text(text, encoding="utf-8")
         return load(file)
 
 
@@ -185,35 +175,9 @@ def _study(changes):
     return study_of_project(project_of(loads(changes)))
 
 
-@cache
-def demonstration(name):
-    """Study of one of the demonstration projects, as ``barley_moth/barley_moth_a``."""
-    return study_of_project(load(Path(__file__).parents[1] / "projects" / f"{name}.yaml"))
-
-
 def study_of_project(project):
-    """All that hot water, engine heat and moisture ask for of a project."""
-    loss = heat_loss(project)
-    graph = circuit(project)
-    mix = coolant_study(project, graph)
-    ring = ring_study(project, graph, loss, mix)
-    pressed = pressures(project, ring, mix)
-    store = store_study(project, ring, mix, loss)
-    capacity = None if isinstance(store, NotAssessed) else store.heat_capacity
-    return SimpleNamespace(
-        project=project,
-        heat_loss=loss,
-        circuit=graph,
-        coolant=mix,
-        ring=ring,
-        operations={} if isinstance(ring, NotAssessed) else ring.operations,
-        pressures=pressed,
-        expansion=expansion(project, ring, mix, pressed),
-        capacity=capacity,
-        tap_water=tap_water_study(project, ring, mix, capacity),
-        recovery=recovery_study(project, ring, mix, loss),
-        moisture=moisture_study(project, loss),
-    )
+    """All that follows for a project, each part when it is asked for."""
+    return Calculated(project)
 
 
 def finding(check, changes=None):

@@ -4,30 +4,16 @@
 changed; None leaves a key out, a number in the way counts in a list.
 """
 
-from copy import deepcopy
 from functools import cache
 from json import dumps, loads
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from types import SimpleNamespace
 
 import yaml
 
 from dossier.checking.run import limit_of, written_checks
-from dossier.notation import NotAssessed
 from dossier.project import load
-from dossier.sizing.circuit import circuit
-from dossier.sizing.cold_start import cold_start
-from dossier.sizing.coolant import coolant_study
-from dossier.sizing.expansion import expansion
-from dossier.sizing.expansion_ways import expansion_ways
-from dossier.sizing.header_margins import header_margins
-from dossier.sizing.heat_loss import heat_loss
-from dossier.sizing.heat_recovery import recovery_study
-from dossier.sizing.held import held_rooms
-from dossier.sizing.pressures import pressures
-from dossier.sizing.ring import ring_study
-from dossier.sizing.route_points import route_points
+from tests.calculated import Calculated
 
 CUTTER = """
 format: 1
@@ -169,7 +155,7 @@ SEALED = {
 
 def changed(changes, text=CUTTER):
     """The mapping of her file with dotted keys set, or left out where they are set to None."""
-    whole = deepcopy(yaml.load(text, yaml.BaseLoader))  # noqa: S506 - constructs nothing but text
+    whole = yaml.load(text, yaml.CBaseLoader)  # noqa: S506 - constructs nothing but text
     for path, value in changes.items():
         *way, last = path.split(".")
         here = whole
@@ -185,7 +171,7 @@ def changed(changes, text=CUTTER):
 
 
 def written(whole):
-    return yaml.safe_dump(whole, allow_unicode=True, sort_keys=False)
+    return yaml.dump(whole, Dumper=yaml.CSafeDumper, allow_unicode=True, sort_keys=False)
 
 
 def project_from(text):
@@ -211,35 +197,9 @@ def _study(changes):
     return study_of_project(project_of(loads(changes)))
 
 
-@cache
-def demonstration(name):
-    """Study of one of the demonstration projects, as ``barley_moth/barley_moth_a``."""
-    return study_of_project(load(Path(__file__).parents[1] / "projects" / f"{name}.yaml"))
-
-
 def study_of_project(project):
-    """All that a ring is calculated from."""
-    loss = heat_loss(project)
-    graph = circuit(project)
-    mix = coolant_study(project, graph)
-    ring = ring_study(project, graph, loss, mix)
-    pressed = pressures(project, ring, mix)
-    return SimpleNamespace(
-        project=project,
-        heat_loss=loss,
-        circuit=graph,
-        coolant=mix,
-        ring=ring,
-        operations={} if isinstance(ring, NotAssessed) else ring.operations,
-        pressures=pressed,
-        expansion=expansion(project, ring, mix, pressed),
-        expansion_ways=expansion_ways(project, graph),
-        route_points=route_points(graph),
-        header_margins=header_margins(project),
-        held=held_rooms(loss, ring),
-        recovery=recovery_study(project, ring, mix, loss),
-        cold_start=cold_start(project, mix, ring),
-    )
+    """All that follows for a project, each part when it is asked for."""
+    return Calculated(project)
 
 
 def finding(check, changes=None):

@@ -4,8 +4,6 @@ Starts, charge and the planted lesson of the cutter (a store cures the burner's 
 too much for the header) are those of the independent calculation made for the demonstration projects, ± 15 %.
 """
 
-from pathlib import Path
-
 import pytest
 
 import dossier.alternatives as module
@@ -13,13 +11,12 @@ from dossier.alternatives import BASE, Alternative, Counts, alternatives, as_pla
 from dossier.assessment import assess
 from dossier.notation import NotAssessed, NotConverged
 from dossier.project import load
-
-PROJECTS = Path(__file__).parents[1] / "projects"
+from tests import demonstrations
 
 
 @pytest.fixture(scope="module")
 def cutter():
-    return alternatives(assess(load(PROJECTS / "lantern_auk" / "lantern_auk.yaml")))
+    return alternatives(demonstrations.assessed("lantern_auk"))
 
 
 @pytest.fixture(scope="module")

@@ -67,7 +67,7 @@ def ladders():
             files = [str(path), str(path.with_suffix(".rpt")), str(path.with_suffix(".bin"))]
 
             def from_python(files=files):
-                epanet = oracle.toolkit.ENepanet(version=2.2)
+                epanet = oracle.toolkit().ENepanet(version=2.2)
                 epanet.ENopen(*files)
                 epanet.ENopenH()
                 epanet.ENinitH(0)

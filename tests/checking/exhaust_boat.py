@@ -72,7 +72,7 @@ CIRCUIT_WITHOUT = {
 
 def changed(text, changes):
     """The mapping of a file with dotted keys set, or left out where they are set to None."""
-    whole = deepcopy(yaml.load(text, yaml.BaseLoader))  # noqa: S506 - constructs nothing but text
+    whole = yaml.load(text, yaml.CBaseLoader)  # noqa: S506 - constructs nothing but text
     for path, value in changes.items():
         *way, last = path.split(".")
         here = whole
@@ -88,7 +88,8 @@ def changed(text, changes):
 def project_of(changes, text=KETCH):
     with TemporaryDirectory() as folder:
         file = Path(folder) / "boat.yaml"
-        file.write_text(yaml.safe_dump(changed(text, changes), allow_unicode=True), encoding="utf-8")
+        written = yaml.dump(changed(text, changes), Dumper=yaml.CSafeDumper, allow_unicode=True)
+        file.write_text(written, encoding="utf-8")
         return load(file)
 
 

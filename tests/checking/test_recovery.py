@@ -7,7 +7,6 @@ import sys
 from dataclasses import replace
 from importlib.util import module_from_spec, spec_from_file_location
 from pathlib import Path
-from types import SimpleNamespace
 
 import pytest
 
@@ -15,6 +14,7 @@ from dossier.checking import recovery as checks
 from dossier.checking.finding import Status
 from dossier.checking.run import limit_of
 from dossier.data.catalogue import catalogue
+from tests.demonstrations import studied
 
 
 def _hot_boat():
@@ -38,7 +38,7 @@ def finding(check, changes=None):
 
 def of_study(check, **parts):
     """A check of the boat with parts of her study exchanged."""
-    study = SimpleNamespace(**vars(boat.study_of()) | parts)
+    study = boat.study_of().but(**parts)
     return getattr(checks, check)(study, limit_of(study, f"recovery.{check}"))
 
 
@@ -252,5 +252,5 @@ def test_every_reason_printed_is_one_sentence():
 
 
 def test_the_yachts_ring_is_two_kelvin_under_its_limit_without_demand():
-    found = boat.finding_in(boat.demonstration("northern_quill/northern_quill"), "recovery.ring_overheat")
+    found = boat.finding_in(studied("northern_quill"), "recovery.ring_overheat")
     assert (found.status, float(found.margin)) == (Status.MET, pytest.approx(2))

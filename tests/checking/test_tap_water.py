@@ -9,7 +9,6 @@ from dataclasses import replace
 from importlib.util import module_from_spec, spec_from_file_location
 from math import log
 from pathlib import Path
-from types import SimpleNamespace
 
 import pytest
 
@@ -17,6 +16,7 @@ from dossier.checking import tap_water as checks
 from dossier.checking.finding import Status
 from dossier.checking.run import limit_of
 from dossier.data.catalogue import catalogue
+from tests.demonstrations import studied
 
 
 def _hot_boat():
@@ -359,27 +359,24 @@ def test_the_outlet_is_judged_by_its_own_temperature():
     study = boat.study_of()
     tap = replace(study.tap_water, outlet_highest=321.15)
     limit = limit_of(study, "tap_water.outlet_max")
-    assert checks.outlet_max(SimpleNamespace(**vars(study) | {"tap_water": tap}), limit).margin == 0.0
+    assert checks.outlet_max(study.but(tap_water=tap), limit).margin == 0.0
 
 
 @pytest.mark.parametrize("check", ["outlet_max", "mixing_valve", "wall"])
 def test_the_barges_planted_dangers_are_found_and_her_repair_too(check):
     """No valve before taps far above 48 °C, ethylene glycol behind one wall; both mended in revision B."""
-    found = [
-        boat.finding_in(boat.demonstration(f"barley_moth/barley_moth_{mark}"), f"tap_water.{check}")
-        for mark in "ab"
-    ]
+    found = [boat.finding_in(studied(f"barley_moth_{mark}"), f"tap_water.{check}") for mark in "ab"]
     assert [f.status for f in found] == [Status.NOT_MET, Status.MET]
 
 
 def test_the_barges_fill_link_is_not_told():
-    found = boat.finding_in(boat.demonstration("barley_moth/barley_moth_a"), "tap_water.fill_link")
+    found = boat.finding_in(studied("barley_moth_a"), "tap_water.fill_link")
     assert (found.status, found.missing) == (Status.NOT_ASSESSED, ("circuit.fill_connection",))
 
 
 @pytest.mark.parametrize(
     ("name", "status"),
-    [("lantern_auk/lantern_auk", "not met"), ("northern_quill/northern_quill", "met")],
+    [("lantern_auk", "not met"), ("northern_quill", "met")],
 )
 def test_the_cutters_source_falls_short_and_the_yachts_store_carries_her_shower(name, status):
-    assert boat.finding_in(boat.demonstration(name), "tap_water.source_covers").status.value == status
+    assert boat.finding_in(studied(name), "tap_water.source_covers").status.value == status

@@ -1,6 +1,7 @@
 """The templates of the prose sections: each named block can be set, in plain sentences, with what it says."""
 
 import re
+from functools import cache
 
 import pytest
 from jinja2 import Environment, meta
@@ -26,10 +27,12 @@ SECTIONS = (
 WORDS = Words("en")
 
 
+@cache
 def written(section: str) -> str:
     return (shipped("templates") / "en" / f"{section}.j2").read_text(encoding="utf-8")
 
 
+@cache
 def names_used(section: str) -> set[str]:
     return meta.find_undeclared_variables(Environment(autoescape=True).parse(written(section)))
 

@@ -8,7 +8,8 @@ import math
 
 import pytest
 
-from tests.demos.boats import assessed, rows
+from tests.demonstrations import assessed
+from tests.demos.expected import rows
 
 SCALES = {
     "1/h": 1.0,

@@ -6,13 +6,10 @@ EPANET reckons in heads with g = 32.2 ft/s², in Swamee-Jain's friction factor a
 
 import tempfile
 import warnings
+from functools import cache
 from pathlib import Path
 
 import numpy as np
-
-with warnings.catch_warnings():
-    warnings.simplefilter("ignore")
-    from wntr.epanet import toolkit
 
 from dossier.physics.network_elements import CheckValve, Fitting, Pipe, Pump, Valve
 from dossier.physics.valves import SQUARE
@@ -89,6 +86,16 @@ def written(nodes, runs, density, viscosity, shut=()):
     return "".join(f"[{name}]\n" + "\n".join(lines) + "\n\n" for name, lines in parts.items()) + "[END]\n"
 
 
+@cache
+def toolkit():
+    """EPANET's own functions; the package about them is slow to load, so only where a circuit is solved."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        from wntr.epanet import toolkit as functions
+
+    return functions
+
+
 class Epanet:
     """One circuit opened in EPANET; flows in m³/s in the order of the runs, heads in metres."""
 
@@ -96,7 +103,7 @@ class Epanet:
         self._folder = tempfile.TemporaryDirectory()
         path = Path(self._folder.name) / "circuit"
         path.with_suffix(".inp").write_text(text, encoding="ascii")
-        self.toolkit = toolkit.ENepanet(version=2.2)
+        self.toolkit = toolkit().ENepanet(version=2.2)
         files = [str(path.with_suffix(suffix)) for suffix in (".inp", ".rpt", ".bin")]
         self.toolkit.ENopen(*files)
 

@@ -5,7 +5,6 @@ from itertools import pairwise
 import fluids
 import numpy as np
 import pytest
-from CoolProp import CoolProp
 
 from dossier.notation import Basis, Line, Traced, lines_behind
 from dossier.physics.boiling import (
@@ -27,6 +26,8 @@ BASES = ["ethylene glycol", "propylene glycol"]
 
 def test_water_boils_where_the_library_says():
     """CoolProp, IAPWS-95; the two formulations agree within 0.02 %."""
+    from CoolProp import CoolProp  # takes seconds to load
+
     for temperature in np.linspace(274, 453, 60):
         expected = CoolProp.PropsSI("P", "T", temperature, "Q", 0, "Water")
         assert saturation_pressure(temperature) == pytest.approx(expected, rel=3e-4)

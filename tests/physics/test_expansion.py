@@ -2,7 +2,6 @@
 
 import numpy as np
 import pytest
-from CoolProp import CoolProp
 
 from dossier.notation import Basis, Influence, Line, OutOfRange, Traced, lines_behind
 from dossier.physics.expansion import (
@@ -37,6 +36,8 @@ def mix_of(code, share):
 @pytest.mark.parametrize("share", [0.3, 0.4, 0.5])
 def test_relative_expansion_of_a_mix_from_10_to_80_degrees(code, share):
     """CoolProp at test time, densities of its incompressible mixes."""
+    from CoolProp import CoolProp  # takes seconds to load
+
     cold, hot = (CoolProp.PropsSI("D", "T", t, "P", 3e5, f"INCOMP::{code}[{share}]") for t in (FILL, HOT))
     mix = mix_of(code, share)
     found = expansion_volume(1.0, mix.density(FILL), mix.density(HOT))
@@ -48,6 +49,8 @@ def test_relative_expansion_of_a_mix_from_10_to_80_degrees(code, share):
 )
 def test_relative_expansion_of_water(cold, hot):
     """CoolProp at test time, IAPWS-95 at 2 bar absolute."""
+    from CoolProp import CoolProp  # takes seconds to load
+
     densities = [CoolProp.PropsSI("D", "T", t + 273.15, "P", 2e5, "Water") for t in (cold, hot)]
     found = coolant_expansion(water(), 1.0, cold + 273.15, hot + 273.15)
     assert found == pytest.approx(densities[0] / densities[1] - 1, rel=2e-3)

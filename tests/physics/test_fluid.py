@@ -4,7 +4,6 @@ import pickle
 
 import numpy as np
 import pytest
-from CoolProp import CoolProp
 
 from dossier.data.fluid_tables import PROPERTIES, fluid_sets
 from dossier.data.tables import rows
@@ -20,9 +19,16 @@ def line(key):
     return Line(key, "as written", Basis.MEASURED, "boat.yaml", 12, 3)
 
 
+def coolprop():
+    """The library, which takes seconds to load: only where a test asks it."""
+    from CoolProp import CoolProp
+
+    return CoolProp
+
+
 def library_state(key, share):
     backend, name = LIBRARY[key].split("::")
-    state = CoolProp.AbstractState(backend, name)
+    state = coolprop().AbstractState(backend, name)
     if fluid_sets()[key].by == "mass":
         state.set_mass_fractions([share])
     elif fluid_sets()[key].by == "volume":
@@ -31,12 +37,13 @@ def library_state(key, share):
 
 
 def library_properties(key, state, temperature):
+    library = coolprop()
     if fluid_sets()[key].is_mix:
-        state.update(CoolProp.PT_INPUTS, 3e5, temperature)
+        state.update(library.PT_INPUTS, 3e5, temperature)
     else:
-        state.update(CoolProp.QT_INPUTS, 0, temperature)
+        state.update(library.QT_INPUTS, 0, temperature)
         if state.p() < 101325:
-            state.update(CoolProp.PT_INPUTS, 101325, temperature)
+            state.update(library.PT_INPUTS, 101325, temperature)
     return state.rhomass(), state.cpmass(), state.conductivity(), state.viscosity()
 
 
@@ -59,7 +66,7 @@ def test_properties_follow_the_library_over_the_whole_range(key):
 def test_freezing_points_follow_the_library(key):
     data_set = fluid_sets()[key]
     for share in np.linspace(*data_set.shares, 61):
-        expected = library_state(key, float(share)).keyed_output(CoolProp.iT_freeze)
+        expected = library_state(key, float(share)).keyed_output(coolprop().iT_freeze)
         assert Fluid(data_set, float(share)).freezing_point == pytest.approx(expected, abs=0.01)
 
 

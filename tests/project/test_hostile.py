@@ -93,11 +93,11 @@ def test_a_file_that_cannot_be_used_says_why(desk, content, said):
     ids=lambda content: repr(content[:12]),
 )
 def test_what_is_made_to_choke_a_reader_is_refused_quickly(desk, content):
-    began = time.perf_counter()
+    began = time.process_time()  # not the clock: other work on the machine does not count
     faults = desk.try_to_read(content)
     assert len(faults) <= 201
     assert all(len(fault.what) < 400 for fault in faults)
-    assert time.perf_counter() - began < 6
+    assert time.process_time() - began < 6
 
 
 def test_missing_files_and_folders_are_faults(tmp_path):

@@ -1,30 +1,23 @@
 """Words for crew and yard are filled with figures of the boat; what is not known is a line to write on."""
 
-from pathlib import Path
-
 import pytest
 
-from dossier.assessment import assess
 from dossier.data.wording import BLANK, filled, placeholders
-from dossier.project import load
 from dossier.rendering.draft import Draft
 from dossier.rendering.filling import Filling
 from dossier.rendering.numbers import Numbers
 from dossier.rendering.words import Words
-
-PROJECTS = Path(__file__).parents[2] / "projects"
+from tests.demonstrations import assessed
 
 
 @pytest.fixture(scope="module")
 def quill():
-    assessment = assess(load(PROJECTS / "northern_quill" / "northern_quill.yaml"))
-    return Filling(Draft(assessment, Words("en"), Numbers(), "full"))
+    return Filling(Draft(assessed("northern_quill"), Words("en"), Numbers(), "full"))
 
 
 @pytest.fixture(scope="module")
 def wren():
-    assessment = assess(load(PROJECTS / "puddle_wren" / "puddle_wren.yaml"))
-    return Filling(Draft(assessment, Words("en"), Numbers(), "full"))
+    return Filling(Draft(assessed("puddle_wren"), Words("en"), Numbers(), "full"))
 
 
 def test_every_placeholder_has_a_text_or_none(quill, wren):

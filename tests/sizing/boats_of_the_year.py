@@ -1,12 +1,7 @@
-"""Boats for the year and its nights: the demonstration projects, and a box of 100 W/K."""
-
-from functools import cache
-from pathlib import Path
+"""A boat for the year and its nights: a box of 100 W/K."""
 
 from dossier.project import load
-from dossier.sizing.study import study
 
-PROJECTS = Path(__file__).parents[2] / "projects"
 BOX = """
 format: 1
 document: {{number: T-1, revision: A, date: 2026-11-20}}
@@ -32,10 +27,3 @@ def box(folder, conditions, *, more="", output="max: 5 kW", rest=""):
     text = BOX.format(conditions=conditions, more=more, output=output, rest=rest)
     (folder / "boat.yaml").write_text(text, encoding="utf-8")
     return load(folder / "boat.yaml")
-
-
-@cache
-def demonstration(name):
-    """Everything calculated for a demonstration project."""
-    folder, _, file = name.partition("/")
-    return study(load(PROJECTS / folder / f"{file or folder}.yaml"))

@@ -3,23 +3,11 @@
 from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from types import SimpleNamespace
 
 from dossier.project import load
-from dossier.sizing.circuit import circuit
-from dossier.sizing.coolant import coolant_study
-from dossier.sizing.heat_loss import heat_loss
-from dossier.sizing.ring import ring_study
+from tests.calculated import Calculated
 
 FOLDER = Path(__file__).parents[2] / "projects" / "lantern_auk"
-
-
-def calculated(project):
-    """What store, day and warm-up rest on."""
-    loss, graph = heat_loss(project), circuit(project)
-    mix = coolant_study(project, graph)
-    ring = ring_study(project, graph, loss, mix)
-    return SimpleNamespace(project=project, heat_loss=loss, circuit=graph, coolant=mix, ring=ring)
 
 
 @cache
@@ -35,4 +23,4 @@ def cutter(*changes, alternative=""):
         months = (FOLDER / "months.csv").read_text(encoding="utf-8")
         (Path(folder) / "months.csv").write_text(months, encoding="utf-8")
         project = load(Path(folder) / "boat.yaml")
-    return calculated(project.alternative(alternative) if alternative else project)
+    return Calculated(project.alternative(alternative) if alternative else project)

@@ -16,6 +16,7 @@ from dossier.sizing.cold_jacket import ColdRing, cold_hour, heat_per_kelvin
 from dossier.sizing.heat_recovery import recovery_study
 from dossier.sizing.heat_recovery_limits import highest_ring
 from dossier.sizing.sources_of_heat import RecoveryModel
+from tests.demonstrations import studied
 
 
 def _hot_boat():
@@ -211,7 +212,7 @@ def test_a_mode_whose_figures_are_missing_is_told_by_name():
 
 def test_the_yacht_herself():
     """Yardsticks, 15 %: ring near 53 °C on the mean, jacket 68 °C, 88 °C without demand, 0.8 l an hour."""
-    mode = boat.demonstration("northern_quill/northern_quill").recovery.modes[RUNNING]
+    mode = studied("northern_quill").recovery.modes[RUNNING]
     unit = mode.units[0]
     mean = (float(unit.ring_in) + float(unit.ring_out)) / 2 - ICE_POINT
     assert mean == pytest.approx(53, rel=0.15)

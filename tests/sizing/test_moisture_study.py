@@ -10,6 +10,7 @@ import pytest
 from dossier.notation import NotAssessed, named_results, origin_of
 from dossier.project.model.conditions import Conditions, Weather
 from dossier.sizing.moisture_year import months_of
+from tests.demonstrations import studied
 
 
 def _hot_boat():
@@ -48,7 +49,7 @@ def section(changes=None, name="Sides"):
 
 @pytest.fixture(scope="module")
 def cutter():
-    return boat.demonstration("lantern_auk/lantern_auk").moisture
+    return studied("lantern_auk").moisture
 
 
 @pytest.mark.parametrize(

@@ -3,9 +3,9 @@
 import pytest
 
 from dossier.data.wording import needs
-from dossier.project import load
 from dossier.sizing.needs_aboard import needs_met
-from tests.sizing.boats_of_the_year import PROJECTS, box
+from tests.demonstrations import BOATS, read
+from tests.sizing.boats_of_the_year import box
 
 
 @pytest.mark.parametrize(
@@ -47,7 +47,7 @@ def test_a_heater_with_a_relief_valve_is_found_by_its_kind(tmp_path):
 
 
 def test_needs_that_no_demonstration_boat_meets_are_those_of_parts_she_lacks():
-    boats = [load(path) for path in PROJECTS.glob("*/*.yaml")]
+    boats = [read(boat) for boat in BOATS]
     met = frozenset().union(*map(needs_met, boats))
     nowhere = {
         "radiator", "floor_loop", "water_heater", "strainer", "stored_tap_water_relief", "plain_water",

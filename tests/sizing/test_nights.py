@@ -8,7 +8,8 @@ import pytest
 
 from dossier.notation import NotAssessed, lines_behind, named_results
 from dossier.sizing.study import study
-from tests.sizing.boats_of_the_year import UA, box, demonstration
+from tests.demonstrations import studied
+from tests.sizing.boats_of_the_year import UA, box
 
 LITRE = 0.001
 HEAT_OF_A_LITRE = 42.6e6 * 0.84
@@ -21,7 +22,7 @@ def by_name(found):
 
 
 def test_five_nights_bear_the_names_of_the_contract():
-    names = {result.name for result in named_results(demonstration("lantern_auk").nights)}
+    names = {result.name for result in named_results(studied("lantern_auk").nights)}
     wanted = {
         f"night.{outside}.{what}"
         for outside in ("5", "0", "m5", "m10", "m20")
@@ -47,7 +48,7 @@ def test_a_burner_too_small_burns_all_night_and_falls_short(tmp_path):
 
 
 def test_half_a_design_day_at_its_own_temperature():
-    found = demonstration("lantern_auk")
+    found = studied("lantern_auk")
     night = by_name(found.nights)["m10"]
     assert night.fuel == pytest.approx(float(found.fuel.per_day) / 2, rel=1e-6)
     assert night.charge == pytest.approx(float(found.electrics.per_day) / 2, rel=1e-6)
@@ -57,32 +58,32 @@ def test_half_a_design_day_at_its_own_temperature():
 def test_battery_of_a_design_day_as_by_hand():
     # A: 164 Ah of the independent calculation, B: 167 Ah, ± 15 %
     for boat, ampere_hours in (("lantern_auk", 164), ("northern_quill", 167)):
-        assert demonstration(boat).electrics.per_day / 3600 == pytest.approx(ampere_hours, rel=0.15)
+        assert studied(boat).electrics.per_day / 3600 == pytest.approx(ampere_hours, rel=0.15)
 
 
 def test_the_colder_the_night_the_more_fuel_and_the_fewer_days():
-    for boat in ("lantern_auk", "northern_quill", "barley_moth/barley_moth_b"):
-        nights = demonstration(boat).nights.nights
+    for boat in ("lantern_auk", "northern_quill", "barley_moth_b"):
+        nights = studied(boat).nights.nights
         assert [n.fuel for n in nights] == sorted(n.fuel for n in nights)
         assert [n.days_left for n in nights] == sorted((n.days_left for n in nights), reverse=True)
 
 
 def test_cabins_held_on_the_design_night_are_those_of_the_design():
-    found = demonstration("lantern_auk")
+    found = studied("lantern_auk")
     assert set(by_name(found.nights)["m10"].held) == {
         zone for zone, room in found.held.rooms.items() if not room.falls_short
     }
 
 
 def test_a_cabin_that_falls_short_on_a_colder_night_is_named_with_what_it_keeps():
-    coldest = by_name(demonstration("barley_moth/barley_moth_b").nights)["m20"]
+    coldest = by_name(studied("barley_moth_b").nights)["m20"]
     assert set(coldest.colder) == {"bathroom"}
     assert 283 < coldest.colder["bathroom"] < 295.15
     assert "saloon" in coldest.held
 
 
 def test_the_coldest_night_of_a_boat_designed_for_it_is_the_design_calculated_afresh():
-    found = demonstration("lantern_auk")
+    found = studied("lantern_auk")
     colder = study(
         found.project.model_copy(
             update={"conditions": found.project.conditions.model_copy(update={"outside_air": 253.15})}
@@ -108,7 +109,7 @@ def test_a_boat_without_burner_has_no_nights(tmp_path):
 
 
 def test_numbers_of_a_night_lead_back_to_the_file():
-    night = by_name(demonstration("lantern_auk").nights)["m20"]
+    night = by_name(studied("lantern_auk").nights)["m20"]
     keys = {line.key for line in lines_behind(night.fuel)}
     assert "components.B1.efficiency" in keys
     assert any(key.startswith("zones.saloon") for key in keys)

@@ -16,7 +16,7 @@ from dossier.sizing.parts import parts
 from dossier.sizing.parts_csv import cut_list_csv, parts_csv, safe_cell
 from dossier.sizing.runs import runs_of
 from dossier.sizing.spares_aboard import spares_aboard
-from tests.sizing.boats_of_the_year import PROJECTS
+from tests.demonstrations import read
 
 BOAT = """
 format: 1
@@ -42,10 +42,6 @@ def listed(project):
     return parts(project, graph, coolant_study(project, graph), exhaust(project, heat_loss(project)))
 
 
-def demonstration(name):
-    return load(next((PROJECTS / name).glob("*.yaml")))
-
-
 def boat(folder, ring, *, components="", header="", rest=""):
     text = BOAT.format(ring=ring, components=components, header=header, rest=rest)
     (folder / "boat.yaml").write_text(text, encoding="utf-8")
@@ -63,7 +59,7 @@ def row_of(found, item, size=None):
 
 @pytest.fixture(scope="module")
 def cutter():
-    return listed(demonstration("lantern_auk"))
+    return listed(read("lantern_auk"))
 
 
 def test_pipe_and_hose_of_the_cutter_by_size(cutter):
@@ -217,7 +213,7 @@ def test_exhaust_and_fuel_line_of_the_cutter(cutter):
 
 
 def test_what_was_there_before_is_not_bought():
-    items = {row.tag for row in listed(demonstration("northern_quill")).in_group("components")}
+    items = {row.tag for row in listed(read("northern_quill")).in_group("components")}
     assert "G1" not in items
     assert {"B1", "T1", "V8"} <= items
 
@@ -234,14 +230,14 @@ def test_components_bear_the_rating_of_their_plate(cutter):
 
 
 def test_a_boat_without_a_circuit_has_components_and_says_what_is_lacking():
-    found = listed(demonstration("puddle_wren"))
+    found = listed(read("puddle_wren"))
     assert [row.tag for row in found.in_group("components")] == ["B1"]
     assert found.cuts == ()
     assert any(isinstance(study, NotAssessed) and "circuit.ring" in study.needs for study in found.lacking)
 
 
 def test_every_run_is_cut_once_and_both_its_ends_meet_something(cutter):
-    project = demonstration("lantern_auk")
+    project = read("lantern_auk")
     runs = runs_of(project, circuit(project))
     assert [cut.tag for cut in cutter.cuts] == list(runs.runs)
     assert all(cut.start.meets and cut.end.meets for cut in cutter.cuts)
@@ -288,7 +284,7 @@ def test_a_name_with_a_formula_in_it_is_written_as_text(tmp_path):
 
 
 def test_spares_by_the_sizes_and_ratings_in_use(cutter):
-    spares = spares_aboard(demonstration("lantern_auk"), cutter)
+    spares = spares_aboard(read("lantern_auk"), cutter)
     fuses = {(spare.number, spare.size) for spare in spares if spare.item == "Fuses"}
     assert fuses == {("2", "20 A"), ("2", "7.5 A")}
     assert [(s.number, s.size) for s in spares if s.item == "Hose clamps"] == [("4", "hose 22")]

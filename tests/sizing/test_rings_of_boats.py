@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from dossier.sizing.heat_sums import rise_at_output
+from tests.demonstrations import read, studied
 
 
 def _beside(name):
@@ -24,10 +25,10 @@ def _beside(name):
 
 boat = _beside("ring_boat")
 CUTTER, YACHT, BARGE_A, BARGE_B = (
-    "lantern_auk/lantern_auk",
-    "northern_quill/northern_quill",
-    "barley_moth/barley_moth_a",
-    "barley_moth/barley_moth_b",
+    "lantern_auk",
+    "northern_quill",
+    "barley_moth_a",
+    "barley_moth_b",
 )
 YARDSTICK = 0.15
 
@@ -51,7 +52,7 @@ def near(expected, within=YARDSTICK):
 )
 def test_balanced_flows(name, branches, bypass, burner):
     """Litres a minute; index circuit the saloon in all of them."""
-    ring = boat.demonstration(name).ring
+    ring = studied(name).ring
     flows = ring.design.flows
     assert [litres(flows.branches[n].flow) for n in ring.wanted] == [near(flow) for flow in branches]
     assert litres(flows.branches["bypass"].flow) == near(bypass)
@@ -65,7 +66,7 @@ def test_balanced_flows(name, branches, bypass, burner):
 )
 def test_wanted_flows_and_head(name, wanted, head):
     """Litres a minute at a cooling of 10 K, and kilopascal of the pump."""
-    ring = boat.demonstration(name).ring
+    ring = studied(name).ring
     assert [litres(want.flow) for want in ring.wanted.values()] == [near(flow) for flow in wanted]
     assert float(ring.design.flows.pumps["P1"].pressure_rise) / 1000 == near(head)
 
@@ -78,14 +79,14 @@ def test_wanted_flows_and_head(name, wanted, head):
     ],
 )
 def test_presets(name, presets):
-    ring = boat.demonstration(name).ring
+    ring = studied(name).ring
     assert {tag: float(ring.presets[tag].kv) for tag in presets} == {t: near(kv) for t, kv in presets.items()}
     assert ring.presets["V2"].is_open
 
 
 def test_all_valves_open_the_towel_rail_takes_too_much():
     """Without loads nothing is balanced: 4.1/3.7/2.8/3.7, bypass 2.9, burner 17.2 l/min, head 21 kPa."""
-    text = (Path(__file__).parents[2] / "projects" / f"{CUTTER}.yaml").read_text(encoding="utf-8")
+    text = read(CUTTER).files[0].text
     for number in range(1, 5):
         text = text.replace(f"V{number}: {{kind: balancing_valve", f"V{number}: {{kind: shut_valve")
     text = text.replace("months: {from: months.csv}", "wind: 10 m/s").replace("wind: 10 m/s, humid", "humid")
@@ -104,7 +105,7 @@ def test_all_valves_open_the_towel_rail_takes_too_much():
 )
 def test_burner_in_the_cold(name, rated, tired, least):
     """Flow at rated voltage and at 22 or 11 V; all four keep the maker's least."""
-    cold = boat.demonstration(name).cold_start
+    cold = studied(name).cold_start
     assert litres(cold.flows.edges["B1"].flow) == near(tired)
     assert litres(cold.flows.edges["B1"].flow) > least
     if rated:
@@ -113,14 +114,14 @@ def test_burner_in_the_cold(name, rated, tired, least):
 
 def test_index_loss_in_the_cold():
     """1.8 times warm in the cutter at 2 °C, 4.8 times in the yacht at −10 °C."""
-    assert float(boat.demonstration(CUTTER).cold_start.index_loss) == near(1.8)
-    assert float(boat.demonstration(YACHT).cold_start.index_loss) == near(4.8)
+    assert float(studied(CUTTER).cold_start.index_loss) == near(1.8)
+    assert float(studied(YACHT).cold_start.index_loss) == near(4.8)
 
 
 def test_rise_over_the_burner_at_full_output():
     """12 K in the cutter, 9.8 K in the yacht; the yacht's ring differs by 5.9 K at the load."""
-    assert float(boat.demonstration(CUTTER).ring.design.heat.sources["B1"].rise_at_full) == near(12)
-    source = boat.demonstration(YACHT).ring.design.heat.sources["B1"]
+    assert float(studied(CUTTER).ring.design.heat.sources["B1"].rise_at_full) == near(12)
+    source = studied(YACHT).ring.design.heat.sources["B1"]
     assert float(source.rise_at_full) == near(9.8)
     assert float(source.supply) - float(source.back) == near(5.9)
     assert rise_at_output(1000.0, 1000.0) == 1
@@ -136,14 +137,14 @@ def test_rise_over_the_burner_at_full_output():
 )
 def test_outputs_over_losses(name, ratios):
     """The yardstick gives all coils the mean water of the ring: those at the end of a cold run give less."""
-    zones = boat.demonstration(name).ring.design.heat.zones
+    zones = studied(name).ring.design.heat.zones
     found = {zone: float(zones[zone].output) / float(zones[zone].load) for zone in ratios}
     assert found == {zone: near(ratio) for zone, ratio in ratios.items()}
 
 
 def test_heat_from_the_yachts_generator():
     """Alone it gives its 7.5 kW, 7.0 needed; beside the burner the ring comes in at 73 °C."""
-    ring = boat.demonstration(YACHT).ring
+    ring = studied(YACHT).ring
     alone = ring.operations["generator running"].heat.sources["X2"]
     assert float(alone.output) == near(7000)
     assert float(alone.output) <= 7500
@@ -153,5 +154,5 @@ def test_heat_from_the_yachts_generator():
 
 def test_pipes_lose_what_the_yardstick_says():
     """0.3 to 0.4 kW in the cutter's engine room, ± a third: it assumed all of the common run there."""
-    outside = float(boat.demonstration(CUTTER).ring.design.heat.outside)
+    outside = float(studied(CUTTER).ring.design.heat.outside)
     assert 200 < outside < 470

@@ -16,7 +16,8 @@ from dossier.sizing.heat_loss import heat_loss
 from dossier.sizing.season import season
 from dossier.sizing.season_year import DAYS
 from dossier.sizing.study import study
-from tests.sizing.boats_of_the_year import UA, box, demonstration
+from tests.demonstrations import studied
+from tests.sizing.boats_of_the_year import UA, box
 
 HOUR = 3600.0
 NO_GAINS = "inner_gains: 0 W, "
@@ -47,10 +48,10 @@ def hours_of(found, air, **changes):
 
 @pytest.mark.parametrize(
     ("boat", "cubic_metres"),
-    [("lantern_auk", 0.9), ("northern_quill", 3.2), ("barley_moth/barley_moth_b", 1.1)],
+    [("lantern_auk", 0.9), ("northern_quill", 3.2), ("barley_moth_b", 1.1)],
 )
 def test_fuel_of_a_year_of_the_demonstration_boats(boat, cubic_metres):
-    found = demonstration(boat).season
+    found = studied(boat).season
     before_recovery = found.fuel + found.fuel_saved
     assert before_recovery == pytest.approx(cubic_metres, rel=0.25)
 
@@ -125,7 +126,7 @@ def test_without_a_circuit_starts_are_not_known(tmp_path):
 
 
 def test_hours_of_even_months_come_to_the_same_as_the_months():
-    found = demonstration("lantern_auk")
+    found = studied("lantern_auk")
     rows = found.project.conditions.months
     each = zip(rows, DAYS, strict=True)
     air = np.concatenate([np.full(days * 24, float(row.outside_air) - 273.15) for row, days in each])
@@ -145,7 +146,7 @@ def test_cold_nights_of_a_mild_month_count_by_the_hour(tmp_path):
 
 
 def test_wind_of_the_hours_cools_thin_walls():
-    found = demonstration("lantern_auk")
+    found = studied("lantern_auk")
     calm, gale = (hours_of(found, weather([2.0] * 8760, wind)).heat for wind in (1.0, 15.0))
     assert gale > 1.05 * calm
 
@@ -158,7 +159,7 @@ def test_a_leap_year_has_a_day_more_in_february(tmp_path):
 
 
 def test_a_generator_spares_the_burner_what_the_ring_calls_for():
-    found = demonstration("northern_quill")
+    found = studied("northern_quill")
     january = found.season.months[0]
     rate = max(float(mode.heat) for mode in found.recovery.modes.values())
     called = float(january.ring_heat) / float(january.aboard)
@@ -169,27 +170,27 @@ def test_a_generator_spares_the_burner_what_the_ring_calls_for():
 
 def test_two_showers_a_day_aboard_are_counted():
     # A: 5 l/min for 6 min from 4 (winter) and 18 °C (summer) to 40 °C; water of 4.18 kJ/kgK
-    january = demonstration("lantern_auk").season.months[0]
+    january = studied("lantern_auk").season.months[0]
     showers = 2 * 520 / 24
     assert january.tap_heat == pytest.approx(showers * 30 * 4180 * (40 - 11), rel=0.02)
 
 
 def test_starts_of_a_month_are_those_of_its_mean_load():
-    found = demonstration("lantern_auk")
+    found = studied("lantern_auk")
     january = found.season.months[0]
     load = float(january.ring_heat) / float(january.aboard)
     assert january.starts == pytest.approx(found.store.starts_at(load) * 520, rel=1e-6)
 
 
 def test_more_store_means_fewer_starts_and_the_same_fuel():
-    base = demonstration("lantern_auk")
+    base = studied("lantern_auk")
     large = study(base.project.alternative("buffer_120")).season
     assert large.starts < base.season.starts / 5
     assert large.fuel == pytest.approx(base.season.fuel, rel=0.1)
 
 
 def test_every_number_of_the_year_says_what_it_rests_on():
-    found = demonstration("lantern_auk").season
+    found = studied("lantern_auk").season
     for result in named_results(found):
         keys = {line.key for line in lines_behind(result.value)}
         if result.name.endswith(("recovered", "fuel_saved")):
@@ -199,7 +200,7 @@ def test_every_number_of_the_year_says_what_it_rests_on():
 
 
 def test_a_working_finds_its_number_again():
-    found = demonstration("northern_quill").season
+    found = studied("northern_quill").season
     for month in found.months:
         for number in (month.ring_heat, month.recovered, month.running_time):
             working = number.origin
@@ -217,14 +218,14 @@ def test_a_warmer_month_by_its_working_is_the_month_calculated_afresh(tmp_path):
 
 
 def test_weather_no_formula_knows_leaves_the_year_unassessed():
-    found = demonstration("lantern_auk")
+    found = studied("lantern_auk")
     gale = hours_of(found, weather([5.0] * 8760, wind=90.0))
     assert isinstance(gale, NotAssessed)
     assert gale.needs == ("conditions.weather",)
 
 
 def test_a_year_of_hours_takes_less_than_two_seconds():
-    found = demonstration("northern_quill")
+    found = studied("northern_quill")
     air = weather(5 + 15 * np.sin(np.linspace(0, 2 * np.pi, 8760)))
     begun = perf_counter()
     made = hours_of(found, air)

@@ -7,7 +7,8 @@ import pytest
 from dossier.assessment import assess
 from dossier.sizing.service_due import months_after, tasks_due
 from dossier.sizing.study import study
-from tests.sizing.boats_of_the_year import box, demonstration
+from tests.demonstrations import studied
+from tests.sizing.boats_of_the_year import box
 
 SERVICED = "records: {service: [{date: 2027-09-01, hours: 610 h, by: The technician}]}"
 COMMISSIONED = "commissioning: {date: 2026-11-04}"
@@ -53,7 +54,7 @@ def test_without_a_date_on_record_nothing_is_due(tmp_path):
 
 
 def test_a_task_of_the_engine_counts_its_hours():
-    found = demonstration("northern_quill")
+    found = studied("northern_quill")
     tasks = {each.task.number: each for each in tasks_due(found.project, found.season)}
     generator = sum(float(row.generator_hours) for row in found.project.conditions.months)
     assert tasks[33].hours_a_year == pytest.approx(generator)

@@ -13,6 +13,7 @@ from scipy.integrate import solve_ivp
 from dossier.notation import NotAssessed, named_results, origin_of
 from dossier.sizing.tap_draw import Draw, shower
 from dossier.sizing.tap_water import tap_water_study
+from tests.demonstrations import studied
 
 
 def _hot_boat():
@@ -47,7 +48,7 @@ RING = {
 
 def cutter(alternative=None):
     """Tap water of the steel cutter, or of one of her alternatives."""
-    study = boat.demonstration("lantern_auk/lantern_auk")
+    study = studied("lantern_auk")
     if alternative is None:
         return study.tap_water
     return boat.study_of_project(study.project.alternative(alternative)).tap_water
@@ -305,7 +306,7 @@ def test_a_ring_kept_hot_for_the_tap_alone_burns_fuel():
 
 def test_the_barges_taps_scald_without_a_valve():
     """Planted: 69 °C, the mean of the burner's cycle in summer; at its hottest more, 75 °C and a rise."""
-    tap = boat.demonstration("barley_moth/barley_moth_a").tap_water
+    tap = studied("barley_moth_a").tap_water
     alone = next(mode for mode in tap.modes if mode.mode == "tap water only")
     assert float(alone.primary) - ICE_POINT == pytest.approx(69, rel=0.02)
     rise = 4000 / (float(alone.flow) * 3.83e6)

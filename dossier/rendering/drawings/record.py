@@ -185,9 +185,10 @@ def _boxes_that_meet(seen: Recording) -> Iterator[str]:
 
 def _lines_through(seen: Recording) -> Iterator[str]:
     for label in seen.labels:
-        if any(cuts(piece, label.box.grown(-TOUCH)) for piece in seen.pieces):
+        inner = label.box.grown(-TOUCH)
+        if any(cuts(piece, inner) for piece in seen.pieces):
             yield f"a line runs through label {label.name!r}"
-        if not label.ground and any(label.box.grown(-TOUCH).meets(box) for box in seen.patterns):
+        if not label.ground and any(inner.meets(box) for box in seen.patterns):
             yield f"label {label.name!r} stands on hatching"
 
 

@@ -1,14 +1,12 @@
 """Demonstration boats, assessed once a session, as drafts in any edition; their blocks and pages."""
 
 from collections.abc import Callable, Iterator, Sequence
-from functools import cache
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from dossier.assessment import Assessment, assess
-from dossier.data.shipped import shipped
 from dossier.project import load
 from dossier.rendering.blocks import Block, FormSheet, Pair, Side, Together
 from dossier.rendering.draft import Draft, Extent
@@ -17,15 +15,8 @@ from dossier.rendering.numbers import Numbers, System
 from dossier.rendering.pages import render_pdf
 from dossier.rendering.render import imprint
 from dossier.rendering.words import Words
+from tests import demonstrations
 
-BOATS = {
-    "lantern_auk": "lantern_auk/lantern_auk.yaml",
-    "northern_quill": "northern_quill/northern_quill.yaml",
-    "barley_moth_a": "barley_moth/barley_moth_a.yaml",
-    "barley_moth_b": "barley_moth/barley_moth_b.yaml",
-    "puddle_wren": "puddle_wren/puddle_wren.yaml",
-    "starter": "starter/boat.yaml",
-}
 KINDS = {
     "cutter": "lantern_auk",
     "yacht": "northern_quill",
@@ -33,11 +24,6 @@ KINDS = {
     "mended barge": "barley_moth_b",
     "ten numbers": "puddle_wren",
 }
-
-
-@cache
-def _assessed(boat: str) -> Assessment:
-    return assess(load(shipped("projects") / BOATS[boat]))
 
 
 def _draft(
@@ -55,13 +41,13 @@ def _draft(
 @pytest.fixture(scope="session")
 def assessed() -> Callable[[str], Assessment]:
     """Assessment of a demonstration project, by its name or the kind of boat it is; each is made once."""
-    return lambda boat: _assessed(KINDS.get(boat, boat))
+    return lambda boat: demonstrations.assessed(KINDS.get(boat, boat))
 
 
-@pytest.fixture(params=sorted(BOATS))
+@pytest.fixture(params=sorted(demonstrations.BOATS))
 def each_boat(request: Any) -> Assessment:
     """Every demonstration project in turn."""
-    return _assessed(request.param)
+    return demonstrations.assessed(request.param)
 
 
 @pytest.fixture(scope="session")
@@ -75,7 +61,7 @@ def draft() -> Callable[..., Draft]:
     """A draft of a demonstration project in an edition."""
 
     def made(boat: str, edition: str = "full", units: str = "metric", paper: str = "A4") -> Draft:
-        return _draft(_assessed(KINDS.get(boat, boat)), edition, units=units, paper=paper)
+        return _draft(demonstrations.assessed(KINDS.get(boat, boat)), edition, units=units, paper=paper)
 
     return made
 
