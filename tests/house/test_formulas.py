@@ -18,8 +18,6 @@ REFUSING = {
     "units_",
 }
 """Formulas that refuse some inputs by a fault of their own: an impossible rating, a time that never comes."""
-
-
 NOTHING = 1e-100
 """Smallest number drawn beside nought: what is nearer to it underflows and is no quantity of the trade."""
 
