@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from dossier.cli.status import DONE, FAULT
-from dossier.notation import DossierError
+from dossier.notation import DossierError, ProjectFaults
 
 if TYPE_CHECKING:
     from dossier.assessment import Assessment
@@ -49,11 +49,15 @@ def assessed(name: str) -> "Assessment":
     """One project, read and assessed; what is odd in it is told on the error stream."""
     from dossier.assessment import assess
     from dossier.project import load
+    from dossier.project.pointing import pointed
 
-    project = load(name)
-    for doubt in project.warnings:
-        print(f"warning: {doubt}", file=sys.stderr)
-    return assess(project)
+    try:
+        project = load(name)
+        for doubt in project.warnings:
+            print(f"warning: {doubt}", file=sys.stderr)
+        return assess(project)
+    except ProjectFaults as faults:
+        raise DossierError(pointed(faults, Path(name).parent)) from None
 
 
 def each_assessed(names: Sequence[str]) -> "tuple[list[Assessment], int]":

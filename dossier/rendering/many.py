@@ -12,8 +12,9 @@ from pathlib import Path
 from typing import Any
 
 from dossier.assessment import assess
-from dossier.notation import DossierError
+from dossier.notation import DossierError, ProjectFaults
 from dossier.project import Project, load
+from dossier.project.pointing import pointed
 from dossier.rendering.render import file_name, render
 
 Progress = Callable[[int, int], None]
@@ -84,6 +85,8 @@ def _build(name: str, order: Order, progress: Progress | None = None) -> Built:
         told = tuple(map(str, project.warnings))
         options: dict[str, Any] = {"edition": order.edition, "paper": order.paper, "units": order.units}
         path = render(assess(project), order.out, progress=progress, **options)
+    except ProjectFaults as faults:
+        return Built(name, fault=pointed(faults, Path(name).parent), warnings=told)
     except DossierError as fault:
         return Built(name, fault=str(fault), warnings=told)
     except OSError as fault:
