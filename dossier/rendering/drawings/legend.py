@@ -52,7 +52,7 @@ def entries(
         sample = (Wire(((-half, 0), (half, 0)), HEADER), dot((0, 0)))
         result.append(entry_of(sample, words.get("joined", "joined")))
     named = sorted((words.get(kind, SIGN_WORDS[kind]), kind) for kind in seen_kinds if kind in SIGN_WORDS)
-    result += [_sign_entry(kind, text) for text, kind in named]
+    result += [sign_entry(kind, text) for text, kind in named]
     if worst:
         result.append(entry_of(tuple(worst_mark(0, 0)), words.get("worst", "worst branch")))
     return result
@@ -65,7 +65,7 @@ def _line_sample(kind: str, half: float) -> tuple[Shape, ...]:
     return (Wire(((-half, 0), (-1.5, 0)), kind), letter, Wire(((1.5, 0), (half, 0)), kind))
 
 
-def _sign_entry(kind: str, text: str) -> Entry:
+def sign_entry(kind: str, text: str) -> Entry:
     """A sign about its middle; without lettering it is reduced to the height of a line of the legend."""
     unit_sign = sign(kind)
     x, y = unit_sign.box.middle

@@ -1,28 +1,35 @@
 """Section 7: the drawings, each on a sheet of its own."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from dossier.notation import NotAssessed
-from dossier.rendering.blocks import Block, Cell, Column, DrawingSheet, Heading, Note, Paragraph, Table
+from dossier.rendering.blocks import Align, Block, Cell, Column, DrawingSheet, Heading, Note, Paragraph, Table
 from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.sections import (
     arrangement_sheets,
     build_up_sheets,
     exhaust_drawn,
+    fuel_sheets,
     heights_sheets,
+    one_line_sheets,
     schematic_sheets,
     valve_plan,
 )
-from dossier.rendering.text import strong
+from dossier.rendering.text import Markup, Text, page_of, strong
 
-FOR_THE_CREW = (schematic_sheets.sheets, arrangement_sheets.sheets)
-ALL = (
-    schematic_sheets.sheets,
-    arrangement_sheets.sheets,
-    exhaust_drawn.sheets,
-    heights_sheets.sheets,
-    build_up_sheets.sheets,
-)
+FOR_THE_CREW = ("schematic", "arrangement")
+"""Drawings of the short form."""
+
+ALL = {
+    "schematic": schematic_sheets.sheets,
+    "arrangement": arrangement_sheets.sheets,
+    "exhaust": exhaust_drawn.sheets,
+    "heights": heights_sheets.sheets,
+    "one_line": one_line_sheets.sheets,
+    "fuel": fuel_sheets.sheets,
+    "build_up": build_up_sheets.sheets,
+}
+"""Makers of the drawings by the name of their texts, in the order of their numbers."""
 
 
 def section(draft: Draft) -> Iterator[Block]:
@@ -30,31 +37,49 @@ def section(draft: Draft) -> Iterator[Block]:
     words = draft.words
     yield Heading(1, words("drawings.title"), key="drawings", number="7")
     yield Paragraph(words("drawings.introduction"))
-    sheets: list[DrawingSheet] = []
-    gaps: list[NotAssessed] = []
-    for make in ALL if draft.extent("drawings") is Extent.WHOLE else FOR_THE_CREW:
-        made = make(draft)
+    drawn: dict[str, list[DrawingSheet]] = {}
+    gaps: list[Text] = []
+    for name in ALL if draft.extent("drawings") is Extent.WHOLE else FOR_THE_CREW:
+        made = ALL[name](draft)
         if isinstance(made, NotAssessed):
-            gaps.append(made)
+            gaps.append(_gap(draft, name, draft.needs(made)))
+        elif isinstance(made, Markup):
+            gaps.append(_gap(draft, name, made))
         else:
-            sheets += made
-    if sheets:
-        yield _list(draft, sheets)
+            drawn[name] = made
+    if drawn:
+        yield _list(draft, drawn)
     yield Heading(2, words("drawings.valve_plan"), key="valve_plan", numbered=False)
     yield from valve_plan.blocks(draft)
     for gap in gaps:
-        yield Note(draft.needs(gap))
-    yield from sheets
+        yield Note(gap)
+    for sheets in drawn.values():
+        yield from sheets
 
 
-def _list(draft: Draft, sheets: Sequence[DrawingSheet]) -> Table:
+def _gap(draft: Draft, name: str, why: Text) -> Text:
+    """One line for a drawing that cannot be made."""
+    return draft.words("drawings.gap", kind=draft.words(f"drawings.{name}_kind"), gap=why)
+
+
+def _list(draft: Draft, drawn: Mapping[str, Sequence[DrawingSheet]]) -> Table:
+    """The drawings with their scales and the sheet each begins on."""
     words = draft.words
-    rows: list[Sequence[Cell]] = [[strong(sheet.kind), sheet.title, sheet.scale] for sheet in sheets]
+    rows: list[Sequence[Cell]] = [
+        [
+            strong(words(f"drawings.{name}_kind")),
+            sheets[0].title,
+            ", ".join(dict.fromkeys(str(sheet.scale) for sheet in sheets)),
+            page_of(sheets[0].key),
+        ]
+        for name, sheets in drawn.items()
+    ]
     return Table(
         columns=[
             Column(words("drawings.number")),
             Column(words("drawings.shows")),
             Column(words("drawings.scale")),
+            Column(words("drawings.sheet"), align=Align.NUMBER),
         ],
         rows=rows,
         caption=words("drawings.list"),

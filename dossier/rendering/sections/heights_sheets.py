@@ -11,18 +11,19 @@ from dossier.rendering.drawings.heights import Heights, Stance, Wet
 from dossier.rendering.drawings.heights_sheet import Words, heights_sheet
 from dossier.rendering.drawings.space import PORT, STARBOARD, Cuboid
 from dossier.rendering.sections.sheets_drawn import Subject, place_of, sheets_of
+from dossier.rendering.text import Markup
 from dossier.sizing.header_margins import HeaderMargin, HeaderMargins
 from dossier.sizing.placement import boxes_of
 
 CHECK = "length_check"
 
 
-def sheets(draft: Draft) -> list[DrawingSheet] | NotAssessed:
-    """The sheet of the heights; what it waits for, or that the circuit has no header."""
+def sheets(draft: Draft) -> list[DrawingSheet] | NotAssessed | Markup:
+    """The sheet of the heights; what it waits for, or words that the circuit has no header."""
     words, found = draft.words, draft.study.header_margins
     circuit = draft.project.circuit
     if circuit is not None and circuit.system == "sealed":
-        return NotAssessed(str(words("drawings.heights_title")), (), str(words("drawings.heights_sealed")))
+        return words("drawings.heights_sealed")
     if isinstance(found, NotAssessed):
         return found
     heights = drawn_heights(draft, found)
