@@ -108,8 +108,8 @@ def _of_page(letters: Letters, text: str, size: tuple[float, float]) -> Iterator
     heads = letters.strong & (letters.sizes >= HEADING - 0.01) & (top < FOOT_BAND * height)
     for index in np.flatnonzero(heads)[:1]:
         on_line = (bottom < top[index]) & (top > bottom[index])
-        if (letters.sizes[on_line] < HEADING - 0.01).any():
-            continue  # a sign or a word in a box beside a text
+        if (letters.sizes[on_line] < HEADING - 0.01).any() or not letters.strong[on_line].all():
+            continue  # a sign, a number or a word in a box beside a text
         below = (top < bottom[index] - 2) & (bottom > 0.055 * height)
         if not below.any():
             yield f"heading at the foot: {_around(letters, index)!r}"

@@ -20,7 +20,7 @@ from dossier.rendering.blocks import (
     Together,
 )
 from dossier.rendering.layout.flow import fill
-from dossier.rendering.layout.item import Break, Item, Stands
+from dossier.rendering.layout.item import Break, Item, Marker, Stands
 from dossier.rendering.layout.measures import MM, sheet
 from dossier.rendering.text import reference
 
@@ -198,3 +198,13 @@ def test_a_reference_that_moves_its_own_place_still_prints_the_right_sheet(print
         if "Far" in page.text.split("\r\n")[-5:] or "\nFar" in page.text
     )
     assert f"Far, page {stands}" in pages[0].text
+
+
+def test_a_place_stands_on_the_sheet_of_what_it_marks_however_little_room_is_left():
+    for left in range(120):
+        before = Item(A4.room - left, 0.0, 5.0)
+        heading = Item(10.0, 30.0, 5.0, keeps=True, what="heading")
+        pages = fill([before, Marker(keys=("place",)), heading, Item(40.0, 5.0, 5.0)], A4)
+        marked = [page for page in pages if "place" in dict(page.places())]
+        bears = [page for page in pages if any(placed.item is heading for placed in page.placed)]
+        assert marked == bears, left

@@ -119,7 +119,10 @@ class Flow:
             follower = next(followers, None)
             if follower is None or isinstance(follower, Break):
                 return need + at.height
-            need += at.height + (0.0 if isinstance(at, Marker) else gap(at, follower))
+            if isinstance(at, Marker):  # it stands with what follows, below the gap that this one wants
+                need += max(0.0, gap(self.last, follower) - gap(self.last, at))
+            else:
+                need += at.height + gap(at, follower)
             at = follower
         need += at.least
         return need if need <= self.sheet.room else item.least

@@ -257,7 +257,9 @@ def card(block: Card, setting: Setting, room: Room) -> list[Item]:
     face_width = there.width if single else there.width / 2
     width = face_width - BINDING - EDGE
     line = setting.fold(
-        text(imprint.number, " · ", imprint.revision, " · ", imprint.boat), DOCUMENT_LINE, width
+        text(block.title, " · ", imprint.number, " · ", imprint.revision, " · ", imprint.boat),
+        DOCUMENT_LINE,
+        width,
     )
     space = there.height - 2 * EDGE - line.height - 1.5 * MM
     faces = _faces(block, setting, width, space)

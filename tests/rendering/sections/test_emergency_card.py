@@ -82,7 +82,7 @@ def test_the_card_is_one_leaf_that_is_read_at_arms_length(draft, read, tmp_path,
     assert "Restart" in faces[-1].text
     small = {word.text for face in faces for word in face.words if word.size < 14}
     document = made.project.document
-    allowed = f"write the place here · {document.number} {document.revision} {made.boat}"
+    allowed = f"write the place here · Emergency card {document.number} {document.revision} {made.boat}"
     assert small <= set(allowed.split())
 
 
