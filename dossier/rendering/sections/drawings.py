@@ -13,11 +13,12 @@ from dossier.rendering.sections import (
     heights_sheets,
     one_line_sheets,
     schematic_sheets,
-    valve_plan,
+    tag_sheets,
+    valve_sheets,
 )
 from dossier.rendering.text import Markup, Text, page_of, strong
 
-FOR_THE_CREW = ("schematic", "arrangement")
+FOR_THE_CREW = ("schematic", "arrangement", "valves")
 """Drawings of the short form."""
 
 ALL = {
@@ -28,12 +29,14 @@ ALL = {
     "one_line": one_line_sheets.sheets,
     "fuel": fuel_sheets.sheets,
     "build_up": build_up_sheets.sheets,
+    "valves": valve_sheets.sheets,
+    "tags": tag_sheets.sheets,
 }
 """Makers of the drawings by the name of their texts, in the order of their numbers."""
 
 
 def section(draft: Draft) -> Iterator[Block]:
-    """A list of drawings, the valve plan, what could not be drawn, then the sheets."""
+    """A list of the drawings, what could not be drawn, then the sheets."""
     words = draft.words
     yield Heading(1, words("drawings.title"), key="drawings", number="7")
     yield Paragraph(words("drawings.introduction"))
@@ -49,8 +52,6 @@ def section(draft: Draft) -> Iterator[Block]:
             drawn[name] = made
     if drawn:
         yield _list(draft, drawn)
-    yield Heading(2, words("drawings.valve_plan"), key="valve_plan", numbered=False)
-    yield from valve_plan.blocks(draft)
     for gap in gaps:
         yield Note(gap)
     for sheets in drawn.values():

@@ -45,10 +45,10 @@ DRAWINGS = {
     2: "arrangement",
     3: "exhaust",
     4: "heights",
-    5: "electric",
+    5: "one_line",
     6: "fuel",
     7: "build_up",
-    8: "valve_plan",
+    8: "valves",
     9: "tags",
 }
 """Names of the drawings by their numbers, as their words bear them."""

@@ -16,9 +16,9 @@ def test_the_whole_section_has_schematic_and_exhaust(draft):
     assert "Drawing 3, exhaust" in found
 
 
-def test_the_crew_gets_schematic_and_arrangement_only(draft):
+def test_the_crew_gets_schematic_arrangement_and_valve_plan_only(draft):
     found = kinds(draft("lantern_auk", "aboard"))
-    assert set(found) == {"Drawing 1, schematic", "Drawing 2, arrangement"}
+    assert set(found) == {"Drawing 1, schematic", "Drawing 2, arrangement", "Drawing 8, valve plan"}
 
 
 def test_a_boat_of_which_little_is_known_gets_a_line_for_each_drawing_and_no_empty_sheet(draft):

@@ -1,0 +1,110 @@
+"""Tags and signs to print and cut out: one for every part, with dashed lines to cut along."""
+
+from dataclasses import dataclass
+
+from dossier.rendering.drawings.lettering import BOLD, REGULAR, SEMIBOLD, SMALL, ascent, folded, leading
+from dossier.rendering.drawings.pens import HIDDEN, NARROW, WIDE
+from dossier.rendering.drawings.plane import Box
+from dossier.rendering.drawings.plate import laid_round
+from dossier.rendering.drawings.shapes import WHITE, Circle, Drawing, Line, Rect, Shape, Text
+from dossier.rendering.drawings.sheet import Form
+
+ACROSS = 3
+HIGH = 24.0
+HOLE = 2.0  # radius
+LARGE = (26.0, 20.0, 15.0, 12.0)  # points, the largest that fits
+HEADING = (15.0, 12.0, 10.7)
+NAME = 8.6
+MOST = {False: 1, True: 2}  # lines of the head of a tag, and of a sign
+MARGIN = 2.6  # from the cut to the lettering
+EDGE = 1.6  # from the cut to the frame of a sign
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """What is cut out: the tag or the words of a sign, and the lines under it."""
+
+    head: str
+    name: str = ""
+    said: str = ""
+    is_sign: bool = False
+
+
+def tag_sheets(labels: tuple[Label, ...], form: Form, scale: str = "1 : 1") -> tuple[Drawing, ...]:
+    """As many sheets as the labels need, three across."""
+    furniture = laid_round(form, [])
+    free = furniture.free
+    rows = max(1, int(free.height // HIGH))
+    count = rows * ACROSS
+    return tuple(
+        furniture.drawing(_sheet(labels[first : first + count], free), form.title, scale)
+        for first in range(0, len(labels), count)
+    )
+
+
+def _sheet(labels: tuple[Label, ...], free: Box) -> list[Shape]:
+    """Labels row by row, with the lines to cut along."""
+    width = free.width / ACROSS
+    rows = -(-len(labels) // ACROSS)
+    foot = free.top - rows * HIGH
+    shapes: list[Shape] = [
+        Line((free.left, free.top - n * HIGH), (free.right, free.top - n * HIGH), HIDDEN)
+        for n in range(rows + 1)
+    ]
+    shapes += [
+        Line((free.left + n * width, free.top), (free.left + n * width, foot), HIDDEN)
+        for n in range(ACROSS + 1)
+    ]
+    for n, label in enumerate(labels):
+        left, top = free.left + (n % ACROSS) * width, free.top - (n // ACROSS) * HIGH
+        shapes += _label(label, Box(left, top - HIGH, left + width, top))
+    return shapes
+
+
+def _label(label: Label, box: Box) -> list[Shape]:
+    """One label: a tag has a hole at its left, a sign a frame."""
+    x, y = box.left + MARGIN + HOLE, box.middle[1]
+    if label.is_sign:
+        frame = box.grown(-EDGE)
+        shapes: list[Shape] = [Rect(frame.left, frame.bottom, frame.width, frame.height, WIDE)]
+        return shapes + _lettering(label, frame.grown(-EDGE))
+    hole: list[Shape] = [
+        Circle(x, y, HOLE, NARROW, WHITE),
+        Line((x - HOLE / 2, y), (x + HOLE / 2, y), NARROW),
+        Line((x, y - HOLE / 2), (x, y + HOLE / 2), NARROW),
+    ]
+    room = Box(x + HOLE + MARGIN, box.bottom + 1.0, box.right - MARGIN, box.top - 1.0)
+    return hole + _lettering(label, room)
+
+
+def _lettering(label: Label, room: Box) -> list[Shape]:
+    """The head as large as all of it fits, name and facts under it, about the middle of the label."""
+    sizes = HEADING if label.is_sign else LARGE
+    lines = next(
+        (each for each in (_lines(label, room, size) for size in sizes) if _fits(each, label, room)), []
+    )
+    lines = lines or _lines(label, room, sizes[-1])
+    height = sum(leading(size) for _, size, _ in lines)
+    while height > room.height and len(lines) > 1:
+        height -= leading(lines.pop()[1])
+    top = room.middle[1] + height / 2
+    shapes: list[Shape] = []
+    for text, points, weight in lines:
+        shapes.append(Text(room.left, top - ascent(points), text, points, weight))
+        top -= leading(points)
+    return shapes
+
+
+def _lines(label: Label, room: Box, size: float) -> list[tuple[str, float, str]]:
+    """Every line with its size and weight, the head at the size told."""
+    most = MOST[label.is_sign]
+    lines = [(line, size, BOLD) for line in folded(label.head, room.width, size, BOLD, most)]
+    lines += [(line, NAME, SEMIBOLD) for line in folded(label.name, room.width, NAME, SEMIBOLD)]
+    return lines + [(line, SMALL, REGULAR) for line in folded(label.said, room.width, SMALL)]
+
+
+def _fits(lines: list[tuple[str, float, str]], label: Label, room: Box) -> bool:
+    """Whether the head stands whole in its lines and all lines in the room."""
+    heads = [line for line, size, weight in lines if weight == BOLD]
+    whole = " ".join(label.head.split()) in {" ".join(heads), "".join(heads)}
+    return whole and sum(leading(size) for _, size, _ in lines) <= room.height

@@ -1,0 +1,75 @@
+"""Valve matrix and tag sheets hold every row once, on as many sheets as it takes, whatever the names."""
+
+import pytest
+
+from dossier.rendering.drawings.record import misfits, record
+from dossier.rendering.drawings.sheet import Form, Sheet, TitleBlock
+from dossier.rendering.drawings.tag_sheet import Label, tag_sheets
+from dossier.rendering.drawings.valve_matrix import Cell, Matrix, Row, valve_matrix
+
+LONG = "starboard quarter berth and oilskin locker under the side deck"
+WORDS = {
+    "part": "Part",
+    "name": "What it is",
+    "open": "open",
+    "shut": "shut",
+    "set": "set",
+    "by itself": "by itself",
+}
+WORDS |= {"not known": "preset not known", "runs": "runs", "off": "off"}
+
+
+def form(paper):
+    return Form(TitleBlock(title="Valve plan", boat="Marsh Heron"), paper)
+
+
+def matrix(modes, parts):
+    kinds = list(WORDS)[2:]
+    rows = tuple(
+        Row(
+            f"V{n}",
+            LONG,
+            tuple(Cell(kinds[(n + k) % len(kinds)], f"Kv {n}.{k}, 2.3 turns") for k in range(modes)),
+        )
+        for n in range(parts)
+    )
+    return Matrix(tuple(f"{LONG} {k}" for k in range(modes)), rows)
+
+
+@pytest.mark.parametrize(("modes", "parts"), [(1, 1), (4, 9), (9, 40)])
+@pytest.mark.parametrize("paper", ["A4", "letter"])
+def test_every_part_stands_in_every_mode_once(modes, parts, paper):
+    sheets = valve_matrix(matrix(modes, parts), form(paper), WORDS)
+    told = [text for sheet in sheets for text in record(sheet).texts]
+    for n in range(parts):
+        for k in range(modes):
+            assert told.count(f"Kv {n}.{k}, 2.3 turns") == 1
+    for sheet in sheets:
+        assert misfits(sheet, Sheet(paper).frame.grown(8.0)) == ()
+
+
+def test_a_shut_valve_is_told_by_mark_and_word():
+    (sheet,) = valve_matrix(
+        Matrix(("heating",), (Row("V1", "valve", (Cell("shut", "shut"),)),)), form("A4"), WORDS
+    )
+    seen = record(sheet)
+    assert any(sign.name == "mark shut" for sign in seen.signs)
+    assert "shut" in seen.texts
+
+
+@pytest.mark.parametrize("paper", ["A4 portrait", "letter portrait"])
+def test_every_part_has_one_tag_and_nothing_stands_on_a_cut(paper):
+    labels = (
+        *(Label(f"V{n}", LONG, f"{LONG}, {LONG}") for n in range(40)),
+        Label(LONG, LONG, LONG),
+        Label(LONG.upper(), LONG, LONG, is_sign=True),
+        Label(
+            "EMERGENCY STOP OF THE BURNER", "Wheelhouse console", "Stop, then shut the fuel.", is_sign=True
+        ),
+    )
+    sheets = tag_sheets(labels, form(paper))
+    told = [text for sheet in sheets for text in record(sheet).texts]
+    assert all(told.count(f"V{n}") == 1 for n in range(40))
+    assert "Stop, then shut the fuel." in told
+    for sheet in sheets:
+        assert misfits(sheet, Sheet(paper).frame.grown(8.0)) == ()
