@@ -101,6 +101,15 @@ class LineChart:
         """What both axes span."""
         return self.x_range or _range(self.lines, 0), self.y_range or _range(self.lines, 1)
 
+    def levels_within(self) -> list[Level]:
+        """The limits that lie within the axes; one beyond them would be drawn beside the figure."""
+        spans = self.ranges()
+        return [
+            level
+            for level in self.levels
+            if spans[not level.upright][0] <= level.at <= spans[not level.upright][1]
+        ]
+
     def _plot(self, figure: Any) -> None:
         x_range, y_range = self.ranges()
         area = (LEFT, BOTTOM, self.width - LEFT - RIGHT, self.height - BOTTOM - TOP)
@@ -166,7 +175,7 @@ def _dress(axes: Any, chart: LineChart) -> None:
     else:
         axes.xaxis.set_major_locator(MaxNLocator(8, steps=steps))
         axes.xaxis.set_major_formatter(FuncFormatter(tick_text))
-    for level in chart.levels:
+    for level in chart.levels_within():
         draw = axes.axvline if level.upright else axes.axhline
         draw(level.at, color="black", linewidth=0.6, linestyle=(0, (1.6, 3.2)))
 

@@ -190,7 +190,7 @@ def place_labels(chart: "LineChart", paths: Sequence[Sequence[Place]], area: Box
     dots = [path[0] for path in paths[len(chart.lines) :]]
     placer.dots = [(x - 4, y - 4, x + 4, y + 4) for x, y in dots]
     x_range, y_range = chart.ranges()
-    for level in chart.levels:
+    for level in chart.levels_within():
         length = wide(level.label, bold=False)
         if level.upright:
             x = left + (level.at - x_range[0]) / (x_range[1] - x_range[0]) * width

@@ -153,3 +153,12 @@ def test_a_figure_wider_than_the_sheet_is_a_fault(printed):
     wide = LineChart(190, 60, (Line([0, 1], [0, 1], "a"),), "x", "y")
     with pytest.raises(PageFault, match=r"190 mm wide; there are 175 mm"):
         printed(Paragraph("x"), Figure(wide, "c", "a", key="wide"))
+
+
+def test_a_limit_beyond_the_axes_is_not_drawn_beside_the_figure(printed):
+    line = Line([0, 1], [0, 1], "pump")
+    (page,) = printed(
+        Figure(chart(line, levels=[Level(4.0, "beyond"), Level(0.5, "within")]), "c", "a curve")
+    )
+    assert "within" in page.text
+    assert "beyond" not in page.text

@@ -48,6 +48,8 @@ class Flow:
         self.pages: list[Page] = []
         self.entry: Entry | None = None
         self.waiting: list[Item] = []
+        self.markers: list[Marker] = []
+        """Entries and anchors wait for the item they mark, so that they go with it to the next sheet."""
         self.turn()
 
     def turn(self, sheet: Sheet | None = None) -> None:
@@ -74,6 +76,8 @@ class Flow:
                     self.turn(item.sheet)
             elif item.stands is Stands.OUTER:
                 self.waiting.append(item)
+            elif isinstance(item, Marker):
+                self.markers.append(item)
             elif item.stands is Stands.FOOT:
                 self._set_foot(item)
             else:
@@ -142,14 +146,17 @@ class Flow:
         return ahead
 
     def _place(self, item: Item, top: float) -> None:
-        if isinstance(item, Marker):
-            self._put(item, self.sheet.left, top)
-            return
+        self._place_markers(top)
         self._place_waiting(top)
         self._put(item, self.sheet.left, top)
         self.main, self.last = top + item.height, item
         if item.stands is Stands.FULL:
             self.outer, self.last_outer = self.main, item
+
+    def _place_markers(self, top: float) -> None:
+        markers, self.markers = self.markers, []
+        for marker in markers:
+            self._put(marker, self.sheet.left, top)
 
     def _set_foot(self, item: Item) -> None:
         if item.height > self.foot - max(self.main, self.outer) and not self.empty:
@@ -187,7 +194,9 @@ class Flow:
                 return
 
     def _finish(self) -> None:
-        """Put what still waits for the outer column."""
+        """Put what still waits for an item or for the outer column."""
+        if not self.rest:
+            self._place_markers(self.main)
         while self.waiting:
             self._place_waiting(self.main)
             if self.waiting:
