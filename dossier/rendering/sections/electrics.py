@@ -100,7 +100,7 @@ def _circuit(draft: Draft, circuit: CircuitStudy, written: Any) -> Sequence[Cell
         draft.cell(circuit.run, "current"),
         draft.cell(written.length, "length_long"),
         draft.cell(written.section, "cable_section"),
-        gauge(written.section),
+        _gauge(written.section),
         draft.worked(circuit.drop_run, draft.cell(circuit.drop_run, "voltage_fine")),
         draft.worked(circuit.drop_start, strong(draft.cell(circuit.drop_start, "voltage_fine"))),
         draft.cell(circuit.share_start, "share_fine"),
@@ -110,7 +110,7 @@ def _circuit(draft: Draft, circuit: CircuitStudy, written: Any) -> Sequence[Cell
     ]
 
 
-def gauge(section: Real | None) -> str:
+def _gauge(section: Real | None) -> str:
     """The largest American gauge that is no larger than the section."""
     if section is None:
         return "—"

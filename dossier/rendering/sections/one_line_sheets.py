@@ -10,8 +10,8 @@ from dossier.rendering.blocks import DrawingSheet
 from dossier.rendering.draft import Draft
 from dossier.rendering.drawings.one_line import Feeder, Supply, Words, one_line_sheets
 from dossier.rendering.drawings.tag_list import tag_list
-from dossier.rendering.sections.electrics import gauge
 from dossier.rendering.sections.sheets_drawn import Subject, sheets_of
+from dossier.rendering.sections.yard_cables import gauge_to_buy
 from dossier.sizing.electrics import CircuitStudy, ElectricsStudy
 
 FED = ("burner", "pump", "fan_coil")
@@ -101,7 +101,7 @@ def _cable(draft: Draft, written: Any) -> str:
         section = str(words("drawings.one_line_section_unknown"))
     else:
         area = draft.said(written.section, "cable_section")
-        section = str(words("drawings.one_line_section", section=area, gauge=gauge(written.section)))
+        section = str(words("drawings.one_line_section", section=area, gauge=gauge_to_buy(written.section)))
     if written.length is None:
         return f"{section}, {words('drawings.one_line_length_unknown')}"
     return f"{section}, {draft.said(written.length, 'length_long')}"

@@ -66,14 +66,14 @@ def _circuit(draft: Draft, circuit: CircuitStudy, stated: Any) -> Sequence[Cell]
         draft.cell(stated.length, "length_long"),
         strong(draft.cell(stated.section, "cable_section")),
         draft.cell(least, "cable_section"),
-        _gauge(stated.section),
+        gauge_to_buy(stated.section),
         NOT_APPLICABLE if isinstance(fuse, Answer) else draft.cell(fuse, "current"),
         draft.cell(stated.fuse_distance, "length"),
         stated.isolator if isinstance(stated.isolator, str) else NOT_APPLICABLE,
     ]
 
 
-def _gauge(section: Real | None) -> str:
+def gauge_to_buy(section: Real | None) -> str:
     """The smallest American gauge that is no thinner than a section."""
     if section is None:
         return NOT_APPLICABLE
