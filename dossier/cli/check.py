@@ -23,6 +23,8 @@ unit, label and basis, those of the alternatives among them, and every check
 with its limit, margin, source and line. Format 1; several files give a list.
 The names are a contract.
 
+--csv prints the results alone, as a table.
+
 --watch waits for the files to be saved and checks again; Ctrl-C ends it with
 the status of the last check.
 
@@ -39,7 +41,9 @@ def add(commands: Any) -> None:
     """Declare the command."""
     command = new_command(commands, "check", "size and check projects, print a summary", HELP)
     command.add_argument("files", nargs="+", **FILE)
-    command.add_argument("--json", action="store_true", help="print results and checks for programs")
+    ways = command.add_mutually_exclusive_group()
+    ways.add_argument("--json", action="store_true", help="print results and checks for programs")
+    ways.add_argument("--csv", action="store_true", help="print the results as a table for a spreadsheet")
     command.add_argument("--watch", action="store_true", help="check again on every save, until Ctrl-C")
     command.set_defaults(run=run)
 
@@ -68,6 +72,8 @@ def _checked(asked: Any, read: list[Path]) -> int:
     assessments, status = each_assessed(asked.files)
     if assessments and asked.json:
         _print_json(assessments, as_list=len(asked.files) > 1)
+    elif asked.csv:
+        _print_csv(assessments)
     elif assessments:
         from dossier.rendering.summary import summary
 
@@ -79,6 +85,14 @@ def _checked(asked: Any, read: list[Path]) -> int:
     read[:] = list(dict.fromkeys([*found, *read]))
     missed = any(str(f.status) == "not met" for each in assessments for f in each.findings)
     return status or (NOT_MET if missed else DONE)
+
+
+def _print_csv(assessments: "list[Assessment]") -> None:
+    from dossier.alternatives import whole_plain
+    from dossier.rendering.results_schema import results_csv
+
+    for assessment in assessments:
+        sys.stdout.write(results_csv(whole_plain(assessment)))
 
 
 def _print_json(assessments: "list[Assessment]", *, as_list: bool) -> None:

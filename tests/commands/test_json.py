@@ -103,3 +103,25 @@ def test_several_files_give_a_list(capsys, tmp_path):
     file.write_text("format: 1\ndocument: {date: 2026-11-22}\n", encoding="utf-8")
     main(["check", str(file), str(file), "--json"])
     assert len(json.loads(capsys.readouterr().out)) == 2
+
+
+def test_everything_printed_keeps_to_its_schema(cutter, run):
+    import jsonschema
+
+    schema = json.loads(run("schema", "--results").out)
+    jsonschema.Draft202012Validator.check_schema(schema)
+    judge = jsonschema.Draft202012Validator(schema)
+    judge.validate(cutter[1])
+    judge.validate([cutter[1]])
+    for spoilt in ({"format": 2}, {"summary": {}}, {"more": 1}):
+        assert not judge.is_valid({**cutter[1], **spoilt})
+
+
+def test_results_as_a_table_are_the_same_numbers(run, smallest):
+    import csv
+    import io
+
+    plain = json.loads(run("check", smallest, "--json").out)["results"]
+    rows = list(csv.DictReader(io.StringIO(run("check", smallest, "--csv").out, newline="")))
+    assert {row["result"]: float(row["value"]) for row in rows} == {n: r["value"] for n, r in plain.items()}
+    assert {row["unit"] for row in rows} >= {"W", "s"}

@@ -26,3 +26,18 @@ def test_check_imports_neither_reportlab_nor_matplotlib():
     )
     assert done.returncode in {0, 1}, done.stderr
     assert done.stderr.splitlines()[-1] == "[]"
+
+
+def test_text_alone_needs_no_paper():
+    file = str(ROOT / "projects" / "puddle_wren" / "puddle_wren.yaml")
+    asked = (["explain", file, "heat_loss.total"], ["parts", file], ["compare", file, file], ["schema"])
+    code = "".join(f"main({words!r})\n" for words in asked)
+    loaded = f"print([name for name in {HEAVY!r} if name in sys.modules], file=sys.stderr)"
+    done = subprocess.run(
+        [sys.executable, "-c", f"import sys\nfrom dossier.cli import main\n{code}{loaded}"],
+        capture_output=True,
+        text=True,
+        cwd=ROOT,
+        check=False,
+    )
+    assert done.stderr.splitlines()[-1] == "[]"

@@ -3,6 +3,9 @@
 import json
 import re
 import zlib
+from dataclasses import replace
+from pathlib import Path
+from types import SimpleNamespace
 
 import pypdf
 import pytest
@@ -12,10 +15,13 @@ from dossier.cli import main
 from dossier.notation import DossierError
 from dossier.rendering import apart, carried
 from dossier.rendering import render as module
+from dossier.rendering.attachments import attachments
 from dossier.rendering.blocks import Paragraph
 from dossier.rendering.carried import read_carried
+from dossier.rendering.pages import render_pdf
 from dossier.rendering.recovery_of_sources import recover
 
+DEMOS = sorted((Path(__file__).parents[2] / "projects").glob("*/*.yaml"))
 PROJECT = """format: 1
 document: {title: Two folders, number: TF-1, revision: A, date: 2026-11-22}
 conditions: {outside_air: -6 degC}
@@ -74,6 +80,16 @@ def test_the_results_travel_as_data(boat, pdf, tmp_path):
     assessment = assess(load(boat))
     assert plain["results"].keys() == assessment.results.keys()
     assert [check["id"] for check in plain["checks"]] == [finding.check for finding in assessment.findings]
+
+
+@pytest.mark.parametrize("file", DEMOS, ids=lambda path: path.stem)
+def test_sources_of_every_demo_come_back(file, imprint, tmp_path):
+    project = load(file)
+    carried = attachments(SimpleNamespace(project=project, edition="yard"))
+    out = tmp_path / "demo.pdf"
+    render_pdf([Paragraph("One page.")], replace(imprint, attachments=tuple(carried)), out)
+    found = {each.name: each.content for each in read_carried(out)}
+    assert found == {each.name: (file.parent / each.name).read_bytes() for each in project.files}
 
 
 def test_recovering_twice_changes_nothing_and_another_file_is_never_overwritten(pdf, tmp_path):
