@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Sequence
 
 from dossier.alternatives import Alternative, Alternatives
+from dossier.data.catalogue import catalogue
+from dossier.data.check_numbers import number_of
 from dossier.notation import NotAssessed
 from dossier.rendering.blocks import Align, Answer, Block, Cell, Column, Note, Paragraph, Table
 from dossier.rendering.draft import Draft
@@ -30,13 +32,22 @@ def section(draft: Draft) -> Iterator[Block]:
     yield heading(draft, "alternatives", "6.19")
     yield feeds(draft, [])
     yield _answer(draft, found)
-    yield Paragraph(words("alternatives.reason", reason=f"{found.reason}."))
+    yield Paragraph(words("alternatives.reason", reason=f"{_numbered(found)}."))
     yield Paragraph(words("alternatives.method"))
     yield _side_by_side(draft, found)
     yield _changes(draft, found)
     for row in found.others:
         if row.fault:
             yield Note(words("alternatives.not_calculated", name=row.name, why=row.fault))
+
+
+def _numbered(found: Alternatives) -> str:
+    """The reason, with the checks by the numbers they bear on the pages."""
+    turned = {check for row in found.others for check in (*row.cleared, *row.broken)}
+    reason = found.reason
+    for check in sorted(turned, key=len, reverse=True):
+        reason = reason.replace(check, f"check {number_of(check)}")
+    return reason
 
 
 def _answer(draft: Draft, found: Alternatives) -> Answer:
@@ -108,7 +119,7 @@ def _changes(draft: Draft, found: Alternatives) -> Table:
     words = draft.words
 
     def listed(checks: Sequence[str]) -> str:
-        return ", ".join(checks) or "—"
+        return "; ".join(f"{number_of(check)} {catalogue()[check].title}" for check in checks) or "—"
 
     return Table(
         columns=[
