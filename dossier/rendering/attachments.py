@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from dossier.alternatives import whole_plain
+from dossier.assessment import as_plain
 from dossier.rendering.blocks import Attachment
 from dossier.rendering.draft import Draft
 from dossier.rendering.recovery_of_sources import RESULTS
@@ -47,8 +47,8 @@ def _plain(name: str, given: set[str]) -> str:
 
 
 def results_as_json(draft: Draft) -> bytes:
-    """What ``check --json`` prints, its numbers in seven figures."""
-    plain = _rounded(whole_plain(draft.assessment))
+    """What ``check --json`` prints without the alternatives, its numbers in seven figures."""
+    plain = _rounded(as_plain(draft.assessment))
     return (json.dumps(plain, ensure_ascii=False, indent=1, allow_nan=False) + "\n").encode("utf-8")
 
 
