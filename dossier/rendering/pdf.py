@@ -32,6 +32,9 @@ from dossier.rendering.widgets import write_fields
 VERSION = (1, 7)
 PRODUCER = "boat-heating-dossier"
 PART = 3  # of ISO 19005
+DATES = ("CreateDate", "ModifyDate", "MetadataDate")
+UNKNOWN = datetime(2000, 1, 1, tzinfo=timezone.utc)
+"""For the library, which must have some moment; it stands nowhere in the file."""
 
 
 class Stream(pdfdoc.PDFStream):  # type: ignore[misc]  # the library has no types
@@ -50,6 +53,25 @@ class Stream(pdfdoc.PDFStream):  # type: ignore[misc]  # the library has no type
         return written + b"\nstream\n" + content + b"\nendstream\n"
 
 
+class Undated(pdfdoc.PDFInfo):  # type: ignore[misc]  # the library has no types
+    """What a document without a date says of itself: all but a date."""
+
+    def format(self, document: Any) -> bytes:
+        """Bytes of the dictionary."""
+        said = {
+            "Title": self.title,
+            "Author": self.author,
+            "Subject": self.subject,
+            "Keywords": self.keywords,
+            "Creator": self.creator,
+            "Producer": self.producer,
+        }
+        entries = {name: pdfdoc.PDFString(words) for name, words in said.items()}
+        entries["Trapped"] = pdfdoc.PDFName(self.trapped)
+        written: bytes = pdfdoc.PDFDictionary(entries).format(document)
+        return written
+
+
 class Sheets(Canvas):  # type: ignore[misc]  # the library has no types
     """The canvas, with what it does not know of itself: links that print, pages with their structure."""
 
@@ -65,7 +87,10 @@ class Sheets(Canvas):  # type: ignore[misc]  # the library has no types
         )
         self.pages: list[Any] = []
         self.document = self._doc
-        self.document._timeStamp = _stamp(imprint.date)  # noqa: SLF001 - else it is read from the environment
+        day = _moment(imprint)
+        self.document._timeStamp = _stamp(day or UNKNOWN)  # noqa: SLF001 - else it is read from the environment
+        if day is None:
+            self.document.info = Undated()
         self.document.signature = hashlib.md5(b"dossier", usedforsecurity=False)
 
     def _setAnnotations(self, page: Any) -> None:  # noqa: N802 - the library's name
@@ -101,17 +126,21 @@ class Sheets(Canvas):  # type: ignore[misc]  # the library has no types
         self._addAnnotation(annotation, name)
 
 
-def _moment(date: str) -> datetime:
+def _moment(imprint: Imprint) -> datetime | None:
+    """The document's date; of a month its first day; None of a document without a date."""
+    if not imprint.date and imprint.undated:
+        return None
+    written = "%Y-%m-%d" if imprint.date.count("-") > 1 else "%Y-%m"
     try:
-        return datetime.strptime(date, "%Y-%m-%d").replace(tzinfo=timezone.utc)
+        return datetime.strptime(imprint.date, written).replace(tzinfo=timezone.utc)
     except ValueError as fault:
-        raise PageFault(f"the date of the document is written YYYY-MM-DD, not {date!r}") from fault
+        raise PageFault(f"the date of the document is written YYYY-MM-DD, not {imprint.date!r}") from fault
 
 
-def _stamp(date: str) -> TimeStamp:
+def _stamp(moment: datetime) -> TimeStamp:
     """The library's time stamp, set to the document's date."""
     stamp = TimeStamp(1)
-    seconds = timegm(_moment(date).timetuple())
+    seconds = timegm(moment.timetuple())
     stamp.t, stamp.lt, stamp.tzname, stamp.dhh, stamp.dmm = seconds, tuple(gmtime(seconds)), "UTC", 0, 0
     stamp.YMDhms = stamp.lt[:6]
     return stamp
@@ -207,7 +236,9 @@ def xmp(  # noqa: PLR0913 - one word each
     imprint: Imprint, *, title: str, author: str, subject: str, keywords: str, producer: str
 ) -> bytes:
     """The metadata packet; it says the same as the information dictionary."""
-    day = f"{_moment(imprint.date):%Y-%m-%dT%H:%M:%S}+00:00"
+    moment = _moment(imprint)
+    day = f"{moment:%Y-%m-%dT%H:%M:%S}+00:00" if moment else ""
+    dates = "".join(f"<xmp:{name}>{day}</xmp:{name}>\n" for name in DATES if day)
     given = {"title": title, "author": author, "subject": subject, "keywords": keywords, "producer": producer}
     said = {name: escape(words) for name, words in given.items()}
     return (
@@ -225,8 +256,7 @@ def xmp(  # noqa: PLR0913 - one word each
         f"<pdf:Keywords>{said['keywords']}</pdf:Keywords>\n"
         f"<pdf:Producer>{said['producer']}</pdf:Producer>\n"
         f"<xmp:CreatorTool>{said['producer']}</xmp:CreatorTool>\n"
-        f"<xmp:CreateDate>{day}</xmp:CreateDate>\n<xmp:ModifyDate>{day}</xmp:ModifyDate>\n"
-        f"<xmp:MetadataDate>{day}</xmp:MetadataDate>\n"
+        f"{dates}"
         f"<pdfaid:part>{PART}</pdfaid:part>\n<pdfaid:conformance>B</pdfaid:conformance>\n"
         "</rdf:Description></rdf:RDF></x:xmpmeta>\n"
         '<?xpacket end="w"?>'
@@ -253,7 +283,7 @@ def _attach(document: Any, imprint: Imprint) -> None:
     for name in names:
         if not name or "/" in name or "\\" in name or name.startswith(".") or names.count(name) > 1:
             raise PageFault(f"a file carried in the PDF needs a plain name of its own, not {name!r}")
-    specs = [(a.name, _file_spec(document, a, imprint.date)) for a in imprint.attachments]
+    specs = [(a.name, _file_spec(document, a, _moment(imprint))) for a in imprint.attachments]
     tree: list[Any] = []
     for name, spec in sorted(specs, key=lambda pair: pair[0]):
         tree += [pdfdoc.PDFString(name), spec]
@@ -262,16 +292,19 @@ def _attach(document: Any, imprint: Imprint) -> None:
     document.Catalog.AF = pdfdoc.PDFArray([spec for _, spec in specs])
 
 
-def _file_spec(document: Any, attachment: Attachment, date: str) -> Any:
+def _file_spec(document: Any, attachment: Attachment, moment: datetime | None) -> Any:
     content = attachment.content
     document.signature.update(content)
     file = Stream(content=content, filters=[pdfdoc.PDFZCompress])
     file.dictionary["Type"] = pdfdoc.PDFName("EmbeddedFile")
     file.dictionary["Subtype"] = "/" + attachment.mime.replace("/", "#2F")
-    day = pdfdoc.PDFString(f"D:{_moment(date):%Y%m%d%H%M%S}+00'00'")
+    dates = {}
+    if moment is not None:
+        day = pdfdoc.PDFString(f"D:{moment:%Y%m%d%H%M%S}+00'00'")
+        dates = {"ModDate": day, "CreationDate": day}
     checksum = hashlib.md5(content, usedforsecurity=False).hexdigest()
     file.dictionary["Params"] = pdfdoc.PDFDictionary(
-        {"Size": len(content), "ModDate": day, "CreationDate": day, "CheckSum": f"<{checksum}>"}
+        {"Size": len(content), **dates, "CheckSum": f"<{checksum}>"}
     )
     reference = document.Reference(file, f"file {attachment.name}")
     spec = pdfdoc.PDFDictionary(

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from dossier.notation import PageFault
+from dossier.project.model import Document
 from dossier.rendering.attachments import attachments
 from dossier.rendering.blocks import Imprint
 from dossier.rendering.draft import Draft
@@ -18,6 +18,9 @@ if TYPE_CHECKING:
     from dossier.assessment import Assessment
     from dossier.project import Project
 
+LONGEST = 100
+"""Characters of a file's name that are taken from the document."""
+
 
 PROOF = "proof"
 """The edition that is for nobody but the owner, and says so on each page."""
@@ -29,7 +32,7 @@ def file_name(project: "Project", edition: str) -> str:
     number = (document.number if document else None) or "dossier"
     revision = (document.revision if document else None) or ""
     plain = "".join(c if c.isalnum() or c in "-." else "_" for c in f"{number}-{revision}-{edition}")
-    return f"{plain.replace('--', '-').strip('.-')}.pdf"
+    return f"{plain.replace('--', '-').strip('.-')[:LONGEST]}.pdf"
 
 
 def render(  # noqa: PLR0913 - what a document may be asked to be
@@ -65,17 +68,15 @@ def render(  # noqa: PLR0913 - what a document may be asked to be
 
 def imprint(draft: Draft) -> Imprint:
     """What every sheet bears."""
-    document = draft.project.document
-    if document is None or document.date is None:
-        raise PageFault("a dossier needs document.date, the only date of the build: write date: 2026-11-20")
-    words = draft.words
+    document, words = draft.project.document or Document(), draft.words
     return Imprint(
         boat=draft.boat,
         title=document.title or str(words("title.title")),
         number=document.number or str(words("title.not_stated")),
         revision=document.revision or "—",
         status=str(draft.assessment.status.status),
-        date=str(document.date),
+        date=str(document.date or ""),
+        undated=str(words("title.undated")),
         edition=str(words(f"title.edition_{draft.edition}")),
         language=words.language,
         owner=document.prepared_by or "",

@@ -124,6 +124,23 @@ def test_a_date_that_is_none_is_a_fault(written, imprint, date):
         written(Paragraph("x"), with_imprint=replace(imprint, date=date))
 
 
+def test_a_document_without_a_date_says_so_and_bears_none(written, imprint):
+    undated = replace(
+        imprint, date="", undated="date not given", attachments=(Attachment("a.txt", b"1", "text/plain"),)
+    )
+    path = written(Paragraph("x"), with_imprint=undated)
+    reader = pypdf.PdfReader(path, strict=True)
+    assert "date not given" in reader.pages[0].extract_text()
+    assert not {"/CreationDate", "/ModDate"} & set(reader.metadata)
+    assert "Date>" not in packet(reader)
+    assert b"(D:" not in path.read_bytes()
+
+
+def test_a_month_alone_is_its_first_day(written, imprint):
+    path = written(Paragraph("x"), with_imprint=replace(imprint, date="2026-11"))
+    assert f"{pypdf.PdfReader(path).metadata.creation_date:%Y-%m-%d}" == "2026-11-01"
+
+
 def test_nothing_is_transparent_and_nothing_runs(a4_pdf, reader):
     for page in reader.pages:
         assert "/Group" not in page

@@ -23,7 +23,8 @@ class Attachment:
 class Imprint:
     """What document this is: number, revision and status on every sheet, the rest in block and metadata.
 
-    ``date`` is written YYYY-MM-DD and is the only date in the file. ``foot`` is the sentence in the middle
+    ``date`` is written YYYY-MM-DD or YYYY-MM and is the only date in the file; of a document without one
+    ``undated`` says so, and the file bears no date at all. ``foot`` is the sentence in the middle
     of the foot. ``approval`` says who signs; nothing is approved by a program. ``large`` sets larger type,
     as for the aboard edition.
     """
@@ -44,6 +45,7 @@ class Imprint:
     foot: Text = ""
     producer: str = ""
     large: bool = False
+    undated: str = ""
     attachments: tuple[Attachment, ...] = ()
 
 

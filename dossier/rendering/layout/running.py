@@ -78,7 +78,7 @@ def running_foot(pen: Pen, page: Page, number: int, setting: Setting) -> None:
     sheet, imprint = page.sheet, setting.imprint
     setting.sheet = sheet
     style, width = setting.scale.running, sheet.width - sheet.left - sheet.right
-    edition = setting.label("edition", edition=imprint.edition, date=imprint.date)
+    edition = setting.label("edition", edition=imprint.edition, date=imprint.date or imprint.undated)
     count = setting.label("sheet", sheet=str(number), sheets=str(setting.sheets))
     foot = italic(imprint.foot)
     y = sheet.foot

@@ -103,7 +103,7 @@ def title_block_item(  # noqa: PLR0913, PLR0917 - what the block says
             (0.25, "status", imprint.status),
         ),
         (
-            (0.25, "date", imprint.date),
+            (0.25, "date", imprint.date or imprint.undated),
             (0.125, "revision", strong(imprint.revision)),
             (0.125, "language", imprint.language),
             (0.25, "scale", scale or none),

@@ -34,7 +34,7 @@ def section(draft: Draft) -> Iterator[Block]:
     yield DocumentTitle(
         document.title or words("title.title"),
         draft.boat,
-        words("pages.edition", edition=edition, date=str(document.date or "")),
+        words("pages.edition", edition=edition, date=str(document.date or words("title.undated"))),
     )
     yield Paragraph(words(f"title.purpose_{draft.edition}"))
     yield from _status(draft)
