@@ -1,9 +1,11 @@
 """Sets the table of contents from the entries of the headings."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from dossier.rendering.blocks import Contents
-from dossier.rendering.layout.item import EMPTY, Item, text_item, write
+from dossier.rendering.layout.figures import PairItem
+from dossier.rendering.layout.item import EMPTY, Item, Stack, Stands, stacked, text_item, write
 from dossier.rendering.layout.lines import Lines
 from dossier.rendering.layout.measures import MM
 from dossier.rendering.layout.pen import Pen
@@ -11,6 +13,7 @@ from dossier.rendering.layout.setting import Room, Setting, sets
 from dossier.rendering.text import page_of, strong
 
 INDENT = 9 * MM
+GUTTER = 10 * MM
 DEEPER = 11 * MM
 
 
@@ -49,10 +52,41 @@ def _said(lines: Lines) -> list[str]:
 
 @sets(Contents)
 def contents(block: Contents, setting: Setting, room: Room) -> list[Item]:
-    """The contents, a line each heading down to a depth."""
+    """The contents, a line each heading down to a depth; in two columns where one sheet is too short."""
+    title = setting.fold(block.title, setting.scale.heading, room.width)
+    head: Item = text_item(title, room.stands, 8 * MM, 4 * MM, role="P", keeps=True)
+    lines = _lines(block, setting, room)
+    column = (room.full - GUTTER) / 2
+    if stacked([head, *lines])[1] <= setting.sheet.room or setting.sheet.narrow or room.full <= room.width:
+        return [head, *lines]
+    lines = _lines(block, setting, Room(column, column))
+    starts = [number for number, line in enumerate(lines) if line.keeps and number]
+    middle = min(starts, key=lambda n: _unlike(lines, n), default=0)
+    left, right = lines[:middle], lines[middle:]
+    height = max(stacked(left)[1], stacked(right)[1])
+    if not middle or head.height + 4 * MM + height > setting.sheet.room:
+        return [head, *_lines(block, setting, room)]
+    both = PairItem(
+        height,
+        4 * MM,
+        0.0,
+        Stands.FULL,
+        what="the contents",
+        right_x=column + GUTTER,
+        left=Stack(stacked(left)[1], items=left, width=column),
+        right=Stack(stacked(right)[1], items=right, width=column),
+    )
+    return [head, both]
+
+
+def _unlike(lines: Sequence[Item], middle: int) -> float:
+    """How much the two parts differ in height."""
+    return abs(stacked(lines[:middle])[1] - stacked(lines[middle:])[1])
+
+
+def _lines(block: Contents, setting: Setting, room: Room) -> list[Item]:
     scale, again = setting.scale, object()
-    title = setting.fold(block.title, scale.heading, room.width)
-    items: list[Item] = [text_item(title, room.stands, 8 * MM, 4 * MM, role="P", keeps=True)]
+    items: list[Item] = []
     for entry in setting.entries:
         if entry.level > block.depth:
             continue
