@@ -1,5 +1,6 @@
 """Is the document whole: dangers answered, inputs measured, tests signed, revisions in order?"""
 
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from dossier.checking.dates import DATE, SECONDS, interval_of, lies_ahead, months_after, today
@@ -18,6 +19,8 @@ if TYPE_CHECKING:
 
 SERVICE = "Service the burner"
 YEAR = 365.25 * SECONDS
+FROM = {Basis.DRAWING: "from the drawing", Basis.PLATE: "from the plate", Basis.ASSUMED: "assumed"}
+PASSAGES = {"exhaust.passes": "passages"}
 SHOWN = 3
 """Guesses named in a finding."""
 
@@ -28,7 +31,7 @@ def danger_open(study: "Study", limit: Limit, findings: tuple[Finding, ...]) -> 
     if stated(study.project, wished) is None:
         return not_assessed(limit, [wished], "no status is wished for")
     unknown = [f for f in findings if f.severity is Severity.DANGER and f.status is Status.NOT_ASSESSED]
-    return judge(limit, float(len(unknown)), key=wished, place=unknown[0].check if unknown else "")
+    return judge(limit, float(len(unknown)), key=wished, place=", ".join(f.check for f in unknown))
 
 
 def assumed(study: "Study", limit: Limit) -> Finding:
@@ -66,9 +69,22 @@ def exhaust_measured(study: "Study", limit: Limit) -> Finding:
     bases = {key: basis_of(entry) for key, entry in entries.items()}
     guessed = [key for key, basis in bases.items() if basis is not None and basis is not Basis.MEASURED]
     if guessed:
-        said = ", ".join(f"{key.rpartition('.')[2]} {bases[key]}" for key in guessed)
-        return not_met(limit, said, "a measurement aboard", key=guessed[0])
+        return not_met(limit, _by_basis(guessed, bases), "a measurement aboard", key=guessed[0])
     return met(limit, "route, bore and passages measured", key=keys[0])
+
+
+def _by_basis(keys: Sequence[str], bases: Mapping[str, Basis | None]) -> str:
+    """What rests on which basis: ``route, bore and passages from the drawing``."""
+    found: dict[Basis, list[str]] = {}
+    for key in keys:
+        basis = bases[key]
+        if basis is not None:
+            found.setdefault(basis, []).append(PASSAGES.get(key, key.rpartition(".")[2]))
+    return "; ".join(f"{_listed(names)} {FROM[basis]}" for basis, names in found.items())
+
+
+def _listed(names: Sequence[str]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def commissioned(study: "Study", limit: Limit) -> Finding:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 
+from dossier.data.asked import asked_of
 from dossier.data.catalogue import CatalogueRow, CheckKind, LimitBasis, Severity
 from dossier.notation import NotAssessed, Real
 
@@ -199,7 +200,7 @@ def present(  # noqa: PLR0913 - found, limit and what the page says of them
     fulfilled: bool | None,  # noqa: FBT001 - the fact itself
     found: str = "",
     *,
-    asked: str = "fitted",
+    asked: str = "",
     lacking: str = "missing",
     missing: Sequence[str] = (),
     key: str = "",
@@ -208,7 +209,8 @@ def present(  # noqa: PLR0913 - found, limit and what the page says of them
 ) -> Finding:
     """Judge a fact of presence, geometry or record; ``None`` is *not assessed*.
 
-    ``asked`` is the limit in a word or two, ``lacking`` what the margin column shows where it is not met.
+    ``asked`` is the limit in a word or two, if it is not that of the check in general; ``lacking`` is what
+    the margin column shows where it is not met.
     """
     if fulfilled is None:
         return not_assessed(limit, missing)
@@ -216,7 +218,7 @@ def present(  # noqa: PLR0913 - found, limit and what the page says of them
         limit,
         Status.MET if fulfilled else Status.NOT_MET,
         found or ("yes" if fulfilled else "no"),
-        asked,
+        asked or asked_of(limit.check),
         "nothing missing" if fulfilled else lacking,
         place=place,
         key=key,

@@ -97,11 +97,11 @@ def vent_led(study: "Study", limit: Limit) -> Finding:
     for tank in tanks:
         key = f"components.{tank.tag}.vent.led_to"
         if tank.vent is not None and not tank.vent:
-            found = not_met(limit, "no vent", "a vent led to a safe place", key=key)
+            found = not_met(limit, "no vent", "a vent led out of harm's way", key=key)
         elif tank.vent is None or tank.vent.led_to is None:
             found = not_assessed(limit, [key])
         else:
-            found = present(limit, fulfilled=True, found=tank.vent.led_to, asked="a safe place", key=key)
+            found = present(limit, fulfilled=True, found=tank.vent.led_to, key=key)
         each.append((tank.tag, found))
     return together(limit, each)
 
