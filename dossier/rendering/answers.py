@@ -19,6 +19,8 @@ SLANT = 0.7
 """Angles are in tenths of a degree where their limit is less (some 40 degrees)."""
 SMALL = 0.2
 """Shares are in tenths of a per cent where their limit is less."""
+MANY_TIMES = 10.0
+"""Share from which the figure tells nothing more."""
 SAME = 1e-9
 COUNTED = frozenset({"document.danger_open", "flow.never_shut"})
 """Checks that count things."""
@@ -147,6 +149,8 @@ def triple(numbers: Numbers, row: CatalogueRow, answer: Answer, *, both: bool = 
         kind = kind_of_answer(row, answer.unit, bound)
         if kind == "share_fine" and abs(found) > 1.0:
             kind = "share"
+        if kind == "share" and found > MANY_TIMES:
+            return _many_times(numbers, bound, side(row, answer))
         if kind is not None:
             limits = side(row, answer)
             first = numbers.judged(found, bound, kind, limits)
@@ -156,6 +160,12 @@ def triple(numbers: Numbers, row: CatalogueRow, answer: Answer, *, both: bool = 
         _limit_alone(numbers, row, answer),
         _alone(numbers, row, answer.margin, answer.unit, bound),
     )
+
+
+def _many_times(numbers: Numbers, bound: float, limits: Limits) -> Judged:
+    """A share so large that its figure tells nothing more."""
+    cut = numbers.judged(MANY_TIMES, bound, "share", limits)
+    return Judged(f">{SPACE}{cut.found}", cut.limit, f"<{SPACE}{cut.margin}")
 
 
 def _both(numbers: Numbers, bound: float, kind: str, limits: Limits) -> str:

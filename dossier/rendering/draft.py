@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Any
 
 from dossier.alternatives import Alternatives, alternatives
 from dossier.notation import NotAssessed, Quantity, Real
+from dossier.rendering.inputs import InputWords
 from dossier.rendering.numbers import Numbers, kind_of
-from dossier.rendering.text import Markup, Text, link, own, text
+from dossier.rendering.text import Markup, Text, link, text
 from dossier.rendering.words import Words
 from dossier.rendering.workings import Workings
 
@@ -81,16 +82,13 @@ class Draft:
         return self.words("pages.needs", keys=keys)
 
     def keys(self, needs: tuple[str, ...]) -> Text:
-        """Keys of the project file, each with the line where it belongs."""
-        parts: list[Text] = []
-        for key in needs:
-            line = self.project.where(key).line
-            if parts:
-                parts.append(own(", "))
-            parts.append(key)
-            if line:
-                parts += [own(" "), self.words("pages.at_line", line=str(line))]
-        return text(*parts)
+        """Inputs that are missing, in words, each with its key and the line where it belongs."""
+        return self.inputs.listed(needs)
+
+    @cached_property
+    def inputs(self) -> InputWords:
+        """Inputs of the project file in words."""
+        return InputWords(self.words, self.project)
 
     def cell(self, value: Real | None, quantity: Quantity | str) -> str:
         """A number for a cell, its unit standing in the head."""

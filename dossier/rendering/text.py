@@ -119,6 +119,22 @@ def text(*parts: Text) -> Markup:
     return Markup(tuple(runs))
 
 
+def capital(words: Text) -> Text:
+    """Words with a capital at their beginning.
+
+    >>> str(capital("route of the exhaust"))
+    'Route of the exhaust'
+    """
+    if isinstance(words, str):
+        return words[:1].upper() + words[1:]
+    first = next((n for n, run in enumerate(words.runs) if run.text), None)
+    if first is None:
+        return words
+    run = words.runs[first]
+    opened = replace(run, text=run.text[:1].upper() + run.text[1:])
+    return Markup((*words.runs[:first], opened, *words.runs[first + 1 :]))
+
+
 def _each(parts: tuple[Text, ...], change: Callable[[Run], Run]) -> Markup:
     return Markup(tuple(change(run) for run in text(*parts).runs))
 

@@ -48,6 +48,13 @@ def test_found_limit_and_margin(check, found, unit, said):
     assert printed == list(said)
 
 
+def test_a_share_of_many_times_is_not_told_to_the_per_cent():
+    """A thousand per cent and nine thousand both mean "far beyond"."""
+    shown = triple(METRIC, catalogue()["electrics.drop_run"], judge(limit("electrics.drop_run"), 90.0))
+    assert shown.found.replace(SPACE, " ") == "> 1,000 %"
+    assert shown.margin.startswith("<")
+
+
 def test_words_stand_as_they_are_and_nothing_is_a_dash():
     row = catalogue()["safety.co_alarm"]
     shown = triple(METRIC, row, Item("saloon", "none", "fitted", "an alarm", Status.NOT_MET))

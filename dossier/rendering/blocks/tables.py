@@ -60,7 +60,8 @@ class Column:
 
     ``width`` in millimetres fixes it; without it the column takes what its words need. ``group`` is written
     once above neighbours that share it (``From [mm]`` over x, y and z, or the mark of a result), and the
-    label below it in regular. ``wide_only`` leaves the column out on A5.
+    label below it in regular. ``wide_only`` leaves the column out on A5, ``small`` sets its cells in small
+    type.
     """
 
     label: Text
@@ -70,6 +71,7 @@ class Column:
     strong: bool = False
     group: Text = ""
     wide_only: bool = False
+    small: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from dossier.rendering.blocks import Finding, FindingsTable
 from dossier.rendering.layout.item import EMPTY, Item, Stands, write
-from dossier.rendering.layout.lines import Lines
+from dossier.rendering.layout.lines import Lines, longest_word, natural_width
 from dossier.rendering.layout.measures import MM, Style
 from dossier.rendering.layout.pen import Pen
 from dossier.rendering.layout.result_cell import CELL_WIDTH, ResultCell, result_cell
@@ -16,6 +16,9 @@ from dossier.rendering.text import Face, Text, strong, text
 
 ABOVE, BELOW = 1.0 * MM, 1.4 * MM
 NUMBER_SIZE, LONG_SIZE, LONG = 12.0, 10.0, 3
+CELL_X, TITLE_X, SHEET, GAP = 6.4 * MM, 34.0 * MM, 8.6 * MM, 1.8 * MM
+FIGURES, LONGEST_FIGURE = (28.0 * MM, 16.0 * MM, 18.0 * MM), 32.0 * MM
+"""Width in which found, limit and margin are folded, and the most that a long word gets."""
 
 
 @dataclass(slots=True)
@@ -73,26 +76,41 @@ class _Columns:
     found: tuple[float, float]
     limit: tuple[float, float]
     margin: tuple[float, float]
-    action: tuple[float, float]
+    below: tuple[float, float]
+    """Under the title and the figures, for what is to be done."""
     sheet: tuple[float, float]
 
 
-def _columns(width: float) -> _Columns:
-    """Columns for a width of 175 mm; what is over or short goes to title and action."""
-    more = width / MM - 175.0
-    title, action = 45.5 + more * 0.6, 35.8 + more * 0.4
-    found = 34.0 + title + 1.0
-    limit, margin = found + 17.4, found + 32.8
-    start = margin + 18.2
-    edges = (
-        (34.0, title),
-        (found, 16.4),
-        (limit + 0.8, 13.6),
-        (margin, 16.0),
-        (start, action),
-        (width / MM - 8, 8.0),
-    )
-    return _Columns(0.0, 6.4 * MM, *((left * MM, wide * MM) for left, wide in edges))
+def _columns(width: float, figures: Sequence[float]) -> _Columns:
+    """Columns of a width: found, limit and margin take what they need, the title what is left."""
+    end = width - SHEET
+    edges, right = [], end - GAP
+    for wide in reversed(figures):
+        edges.append((right - wide, wide))
+        right -= wide + GAP
+    margin, limit, found = edges
+    below = (TITLE_X, end - GAP - TITLE_X)
+    return _Columns(0.0, CELL_X, (TITLE_X, right - TITLE_X), found, limit, margin, below, (end, SHEET))
+
+
+def _figures(setting: Setting, findings: Sequence[Finding]) -> list[float]:
+    """Widths of found, limit and margin: no word of theirs is broken unless longer than people write."""
+    table, small = setting.scale.table, setting.scale.small
+    strong_table = table.faced(Face.STRONG)
+    wanted: list[Sequence[tuple[Text, Style]]] = [
+        [(said, style) for f in findings for said, style in ((f.found, table), (f.found_note, small))],
+        [(f.limit, table) for f in findings],
+        [(f.margin, strong_table) for f in findings],
+    ]
+    labels = ("finding_found", "finding_limit", "finding_margin")
+    widths = []
+    for name, said, folded in zip(labels, wanted, FIGURES, strict=True):
+        head = natural_width(setting.label(name), strong_table, setting.resolve)
+        words = [longest_word(words, style, setting.resolve) for words, style in said]
+        whole = [natural_width(words, style, setting.resolve) for words, style in said]
+        least = max([head, *words])
+        widths.append(min(max(least, min(max([head, *whole]), folded)), LONGEST_FIGURE))
+    return widths
 
 
 def _stacked(*parts: tuple[Lines, float, float, str]) -> list[tuple[Lines, float, float, float, str]]:
@@ -108,11 +126,11 @@ def _stacked(*parts: tuple[Lines, float, float, str]) -> list[tuple[Lines, float
 class _Setter:
     """Sets findings for a wide or a narrow sheet."""
 
-    def __init__(self, setting: Setting, width: float) -> None:
+    def __init__(self, setting: Setting, width: float, findings: Sequence[Finding]) -> None:
         self.setting, self.width = setting, width
         self.style, self.small = setting.scale.table, setting.scale.small
         self.narrow = width < 150 * MM
-        self.columns = _columns(width)
+        self.columns = _columns(width, [0.0] * 3 if self.narrow else _figures(setting, findings))
 
     def _part(
         self, words: Text, column: tuple[float, float], align: str = "left", *, small: bool = False
@@ -134,8 +152,7 @@ class _Setter:
 
     def _wide(self, finding: Finding) -> list[tuple[Lines, float, float, float, str]]:
         c = self.columns
-        sheet = finding.sheet
-        return [
+        parts = [
             *_stacked(
                 self._part(strong(finding.title), c.title), self._part(finding.basis, c.title, small=True)
             ),
@@ -145,9 +162,11 @@ class _Setter:
             ),
             *_stacked(self._part(finding.limit, c.limit, "right")),
             *_stacked(self._part(shown_strong(finding.margin), c.margin, "right")),
-            *_stacked(self._part(finding.action, c.action), self._part(strong(finding.who), c.action)),
-            *_stacked(self._part(sheet, c.sheet, "right")),
+            *_stacked(self._part(finding.sheet, c.sheet, "right")),
         ]
+        foot = max((down + lines.height for lines, _, down, _, _ in parts), default=0.0)
+        to_do = self._part(joined(finding.action, strong(finding.who)), c.below)
+        return [*parts, *((lines, left, foot, width, align) for lines, left, width, align in [to_do])]
 
     def _narrow(self, finding: Finding) -> list[tuple[Lines, float, float, float, str]]:
         left = self.columns.title[0]
@@ -179,10 +198,7 @@ class _Setter:
                 self._part(strong(label("finding_found")), c.found, "right"),
                 self._part(strong(label("finding_limit")), c.limit, "right"),
                 self._part(strong(label("finding_margin")), c.margin, "right"),
-                self._part(strong(label("finding_action")), c.action),
-                self._part(
-                    strong(label("finding_sheet")), (c.sheet[0] - 4 * MM, c.sheet[1] + 4 * MM), "right"
-                ),
+                self._part(strong(label("finding_sheet")), c.sheet, "right"),
             ]
         tall = max(lines.height for lines, *_ in named)
         return FindingsHead(HEAD_LEAD + tall + HEAD_TAIL, "", named)
@@ -192,7 +208,7 @@ class _Setter:
 def findings_table(block: FindingsTable, setting: Setting, room: Room) -> list[Item]:
     """Findings, in the order given."""
     number = setting.label("table_name", number=setting.counters.table())
-    setter = _Setter(setting, room.full)
+    setter = _Setter(setting, room.full, block.findings)
     caption, continued = captions(setting, block.caption, room.full, number)
     if not block.findings:
         nothing = setting.fold(setting.label("nothing_listed"), setting.scale.small, room.full)

@@ -154,7 +154,8 @@ class _Setter:
         return longest_word(cell, style, self.setting.resolve), whole
 
     def _cell_style(self, column: Column) -> Style:
-        return self.style.faced(Face.STRONG) if column.strong else self.style
+        style = replace(self.style, size=self.scale.small.size) if column.small else self.style
+        return style.faced(Face.STRONG) if column.strong else style
 
     def _fraction(self, cell: Cell, column: Column) -> float:
         """Width of what stands behind the decimal point."""
@@ -179,7 +180,7 @@ class _Setter:
             elif not cell:
                 set_cells.append(None)
             else:
-                style = self.style.faced(Face.STRONG) if total or slot.strong else self.style
+                style = self.style.faced(Face.STRONG) if total else self._cell_style(column)
                 lines = self.setting.fold(cell, style, slot.width + 0.01)
                 tall = max(tall, lines.height)
                 if column.align is Align.DECIMAL:

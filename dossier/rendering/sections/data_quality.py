@@ -17,6 +17,7 @@ from dossier.rendering.blocks import (
     Column,
     Heading,
     Note,
+    Pair,
     Paragraph,
     Span,
     Table,
@@ -24,9 +25,10 @@ from dossier.rendering.blocks import (
 from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.sections.finding_words import FindingWords
 from dossier.rendering.sections.measure_next import LOAD, WHOLE, Wanted, moving_guesses, wanted, what_moves
-from dossier.rendering.text import Text, own, strong, text
+from dossier.rendering.text import Text, capital, own, strong, text
 
 NUMBER = Align.NUMBER
+INPUTS_WIDTH = 95.0
 
 
 def section(draft: Draft) -> Iterator[Block]:
@@ -45,17 +47,21 @@ def section(draft: Draft) -> Iterator[Block]:
         _rests_most_on(draft),
     )
     short = draft.extent("data_quality") is Extent.SHORT
-    if not short:
+    this_is_not: list[Block] = [
+        Heading(3, words("limits.what_this_is_not_title")),
+        Bullets(words.lines("limits.what_this_is_not")),
+    ]
+    if short:
+        yield from _not_examined(draft)
+        yield from _measuring(draft)
+        yield from this_is_not
+    else:
         yield Paragraph(words("limits.basis"))
-        yield _inputs(draft, counts, missing)
+        looked_at = [*_measuring(draft), *_not_examined(draft), *_makers(draft)]
+        yield Pair([_inputs(draft, counts, missing)], looked_at, left_width=INPUTS_WIDTH)
         yield from _measure_next(draft)
-        yield from _makers(draft)
-    yield from _not_examined(draft)
-    yield from _measuring(draft)
-    yield Heading(3, words("limits.what_this_is_not_title"))
-    yield Bullets(words.lines("limits.what_this_is_not"))
-    if not short:
-        yield Bullets(words.lines("limits.calculation_limits"))
+        left_out = [Heading(3, words("limits.calculation_limits_title"))]
+        yield Pair(this_is_not, [*left_out, Bullets(words.lines("limits.calculation_limits"))])
     yield Paragraph(words("limits.rules_looked_at"))
 
 
@@ -73,7 +79,8 @@ def _rests_most_on(draft: Draft) -> Text:
     first = next((guess for guess in moving_guesses(draft) if guess.result == LOAD), None)
     if first is None:
         return ""
-    return draft.words("limits.rests_most_on", result=first.key, share=_share(draft, first))
+    named = draft.inputs.phrase(first.key)
+    return draft.words("limits.rests_most_on", result=named, share=_share(draft, first))
 
 
 def _share(draft: Draft, guess: Wanted) -> str:
@@ -118,10 +125,15 @@ def _measure_next(draft: Draft) -> Iterator[Block]:
     if not listed:
         yield Note(words("limits.measure_next_none"))
         return
-    heads = ("rank", "input", "now", "spread", "holds_up", "line")
+    heads = ("rank", "input", "now", "spread", "holds_up", "key", "line")
     yield Table(
         [
-            Column(words(f"limits.column_{head}"), align=NUMBER if head in {"rank", "line"} else Align.TEXT)
+            Column(
+                words(f"limits.column_{head}"),
+                align=NUMBER if head in {"rank", "line"} else Align.TEXT,
+                small=head == "key",
+                wide_only=head == "key",
+            )
             for head in heads
         ],
         [_wanted(draft, said, rank, each) for rank, each in enumerate(listed, 1)],
@@ -136,14 +148,16 @@ def _measure_next(draft: Draft) -> Iterator[Block]:
 
 def _wanted(draft: Draft, said: FindingWords, rank: int, each: Wanted) -> list[Text]:
     words, line = draft.words, draft.project.where(each.key)
+    named = capital(draft.inputs.phrase(each.key))
     number = str(line.line) if line.key and line.line else "—"
     if each.findings:
         numbers = ", ".join(said.number(finding) for finding in each.findings)
         grade = words(f"pages.{each.findings[0].severity.value}")
         holds = words("limits.holds_up", grade=grade, numbers=numbers)
-        return [str(rank), each.key, words("limits.measure_missing"), "—", holds, number]
+        return [str(rank), named, words("limits.measure_missing"), "—", holds, each.key, number]
     moves = words("limits.moves", what=what_moves(draft, each.result), share=_share(draft, each))
-    return [str(rank), each.key, each.now or words("limits.silent"), each.spread or "—", moves, number]
+    now, spread = each.now or words("limits.silent"), each.spread or "—"
+    return [str(rank), named, now, spread, moves, each.key, number]
 
 
 def _makers(draft: Draft) -> Iterator[Block]:

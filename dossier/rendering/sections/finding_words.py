@@ -6,19 +6,23 @@ from typing import TYPE_CHECKING
 from dossier.checking.document_status import waits_for_a_test
 from dossier.checking.finding import Finding, Status
 from dossier.checking.judging import MAKER_SILENT
-from dossier.data.catalogue import CheckKind, LimitBasis
+from dossier.data.asked import asked_of
+from dossier.data.catalogue import CheckKind, LimitBasis, catalogue
 from dossier.data.check_numbers import number_of
 from dossier.notation import Basis, Line, Working, origin_of
+from dossier.project.model import ProjectFile
 from dossier.rendering.answers import limit_of_row, triple
 from dossier.rendering.draft import Draft
 from dossier.rendering.numbers import NOT_APPLICABLE, Judged
-from dossier.rendering.text import Markup, Text, link, own, page_of, text
+from dossier.rendering.text import Markup, Text, link, own, page_of
 
 if TYPE_CHECKING:
     from dossier.project.model import Deviation
 
 KEYS = 3
-"""Missing keys named in a row of the findings; the survey part names more."""
+"""Missing inputs named in a row of the findings; the survey part names more."""
+NUMBERS = 8
+"""Other findings named by their number in one cell."""
 LOOKED_AT = frozenset({CheckKind.PRESENCE, CheckKind.GEOMETRY, CheckKind.RECORD})
 _BRACKETS = re.compile(r"\s*\([^()]*\)")
 
@@ -55,8 +59,8 @@ class FindingWords:
 
     def _asked(self, finding: Finding) -> str:
         figure = limit_of_row(self.draft.numbers, finding)
-        kind = finding.limit.row.kind
-        return figure or str(self.words(f"answers.limit_{kind.value if kind in LOOKED_AT else 'number'}"))
+        looked_at = finding.limit.row.kind in LOOKED_AT
+        return figure or (asked_of(finding.check) if looked_at else NOT_APPLICABLE)
 
     @staticmethod
     def _lacks(finding: Finding) -> str:
@@ -95,30 +99,43 @@ class FindingWords:
     def basis(self, finding: Finding) -> Text:
         """Limit and data in one line; for what was not assessed, the missing inputs."""
         if finding.status is Status.NOT_ASSESSED:
-            return self.words("answers.input_missing", keys=self.keys(finding, KEYS))
+            return self.words("answers.input_missing", keys=self.keys(finding, KEYS, with_keys=False))
+        whose, origin = self.whose(finding), origin_of(finding.found)
+        if isinstance(origin, Working):
+            mark = self._mark(self.draft.assessment.influence.basis(finding.found))
+            return self.words("answers.rests_on_computed", limit=whose, basis=mark)
         found = self.weakest_basis(finding)
-        whose = self.whose(finding)
         return whose if found is None else self.words("answers.rests_on", limit=whose, basis=found[0])
 
-    def keys(self, finding: Finding, most: int | None = None) -> Text:
-        """Keys that a finding waits for, each with its line, no more than ``most`` of them."""
-        named = finding.missing if most is None else finding.missing[:most]
-        parts: list[Text] = []
-        for key in named:
-            if parts:
-                parts.append(own(", "))
-            parts.append(key)
-            line = self.draft.project.where(key)
-            if line.key and line.line:
-                parts += [own(" "), self.words("answers.at_line", line=str(line.line))]
-        if len(named) < len(finding.missing):
-            more = str(len(finding.missing) - len(named))
-            parts += [own(" "), self.words("answers.and_more", more=more)]
-        return text(*parts)
+    def keys(self, finding: Finding, most: int | None = None, *, with_keys: bool = True) -> Text:
+        """Inputs that a finding waits for, each with its line, no more than ``most`` of them."""
+        return self.draft.inputs.listed(finding.missing, most, with_keys=with_keys)
 
-    def place(self, finding: Finding) -> str:
+    def place(self, finding: Finding) -> Text:
         """What of several things it is about, or where."""
-        return finding.place if "." in finding.place else self.draft.named(finding.place)
+        return self.thing(finding.place)
+
+    def thing(self, what: str) -> Text:
+        """One of the things a check looked at: other checks by their numbers, inputs in words, names."""
+        checks = what.split(", ")
+        if all(check in catalogue() for check in checks):
+            numbers = sorted(number_of(check) for check in checks)
+            shown = ", ".join(map(str, numbers[:NUMBERS]))
+            return self.words(
+                "answers.findings", numbers=shown, count=len(numbers), more=max(len(numbers) - NUMBERS, 0)
+            )
+        key, moves, result = what.partition(" moves ")
+        if "." in key and key.partition(".")[0] in ProjectFile.model_fields:
+            phrase = self.draft.inputs.phrase(key)
+            return self.words("answers.moves", input=phrase, result=self._result(result)) if moves else phrase
+        return self.draft.named(what)
+
+    def _result(self, name: str) -> Text:
+        """A result, or the margin of a check, as people read it."""
+        if name in catalogue():
+            return self.words("limits.margin_of", title=catalogue()[name].title)
+        found = self.draft.assessment.results.get(name)
+        return found.quantity.label if found else name
 
     def action(self, finding: Finding) -> Text:
         """What to do: the catalogue's advice, the measure instead, or how to find out."""
@@ -166,8 +183,14 @@ class FindingWords:
         return own(said[:1].upper() + said[1:] if capital else said)
 
     def linked(self, finding: Finding) -> Markup:
-        """The finding's number, leading to its row."""
-        return link(finding_key(finding), self.number(finding))
+        """The finding's number, leading to its row; of no open finding to its check, where printed."""
+        if finding.is_open:
+            return link(finding_key(finding), self.number(finding))
+        return (
+            link(check_key(finding), self.number(finding))
+            if in_survey(self.draft, finding)
+            else own(self.number(finding))
+        )
 
 
 def short_source(source: str) -> str:

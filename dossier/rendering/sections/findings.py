@@ -30,7 +30,7 @@ from dossier.rendering.text import Markup, Text, own, severity_blocks, status_ma
 
 NUMBER = Align.NUMBER
 LEAST = 5
-TALLY_WIDTH = 80.0
+TALLY_WIDTH = 70.0
 RESULTS = (Status.NOT_MET, Status.NOT_ASSESSED, Status.ACCEPTED, Status.NOT_APPLICABLE, Status.MET)
 
 
@@ -45,8 +45,12 @@ def section(draft: Draft) -> Iterator[Block]:
         return
     yield Paragraph(five_sentences(facts, said))
     yield from _table(facts.open, "table", said)
-    yield Pair([tally(draft)], [*_least(facts, said), Note(_whose(facts, said))], left_width=TALLY_WIDTH)
-    yield from _status(facts, said)
+    counted: list[Block] = [
+        tally(draft),
+        Note(_whose(facts, said)),
+        Note(draft.words("findings.numbers_note")),
+    ]
+    yield Pair(counted, [*_least(facts, said), *_status(facts, said)], left_width=TALLY_WIDTH)
 
 
 def _short(facts: Facts, said: FindingWords) -> Iterator[Block]:
@@ -57,6 +61,8 @@ def _short(facts: Facts, said: FindingWords) -> Iterator[Block]:
     else:
         kept = tuple(f for f in facts.open if f.severity is Severity.DANGER or is_for_crew(f))
     yield from _table(kept, "table_yard" if yard else "table_aboard", said)
+    if kept:
+        yield Note(said.words("findings.numbers_note"))
     others = len(facts.open) - len(kept)
     if others:
         yield Note(
@@ -71,7 +77,6 @@ def _table(findings: Sequence[Finding], caption: str, said: FindingWords) -> Ite
         return
     rows = [_row(finding, said) for finding in findings]
     yield FindingsTable(rows, words(f"findings.{caption}"), key="table_findings")
-    yield Note(words("findings.numbers_note"))
 
 
 def _row(finding: Finding, said: FindingWords) -> FindingRow:
@@ -175,9 +180,9 @@ def _whose(facts: Facts, said: FindingWords) -> Markup:
 def _status(facts: Facts, said: FindingWords) -> Iterator[Block]:
     """Why the document bears its status, where that is not the one wished for or none is."""
     words, status = said.words, facts.draft.assessment.status
-    yield Heading(3, words("findings.status_title", status=status.status))
+    title = strong(words("findings.status_title", status=status.status))
     if status.wished == SUPERSEDED:
-        yield Paragraph(words("findings.status_superseded"))
+        yield Paragraph(text(title, " ", words("findings.status_superseded")))
         return
     if status.wished == status.status:
         sentences = [words("findings.status_as_wished", status=status.status)]
@@ -189,7 +194,7 @@ def _status(facts: Facts, said: FindingWords) -> Iterator[Block]:
         reasons = [reason for reason in status.reasons if reason.against == against]
         if reasons:
             sentences.append(_against(facts, said, against, reasons))
-    yield Paragraph(text(*(piece for sentence in sentences for piece in (sentence, " "))))
+    yield Paragraph(text(title, *(piece for sentence in sentences for piece in (" ", sentence))))
 
 
 def _against(facts: Facts, said: FindingWords, against: str, reasons: Sequence[Reason]) -> Markup:

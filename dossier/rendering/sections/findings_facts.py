@@ -1,6 +1,6 @@
 """What the first paragraph of the findings rests on, counted once."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -12,6 +12,11 @@ from dossier.project.model import Burner
 from dossier.rendering.draft import Draft
 from dossier.sizing.study import heat_at_burner
 
+WARMTH = frozenset({
+    "flow.branch_flow", "flow.burner_min", "heat.emitter_covers", "heat.load_spread", "store.mean_output",
+    "temperature.supply_reached",
+})  # fmt: skip
+"""Checks without which a load that is covered keeps nobody warm."""
 UNDOCUMENTED = "document"
 """Group of the checks of the document itself: they tell nothing of the boat."""
 
@@ -117,6 +122,20 @@ class Facts:
             return ()
         named = tuple(item.what for item in held.items if item.status is Status.NOT_MET)
         return named or (held.place,)
+
+    @cached_property
+    def warmth_missed(self) -> tuple[Finding, ...]:
+        """Checks of warmth, but for those of load and rooms, that are missed or only accepted."""
+        return tuple(f for f in self._warmth if f.status in {Status.NOT_MET, Status.ACCEPTED})
+
+    @cached_property
+    def warmth_unknown(self) -> tuple[Finding, ...]:
+        """Checks of warmth that could not be made."""
+        return tuple(f for f in self._warmth if f.status is Status.NOT_ASSESSED)
+
+    @property
+    def _warmth(self) -> Iterator[Finding]:
+        return (f for f in self.findings if f.check in WARMTH)
 
     @property
     def litres(self) -> Real | None:

@@ -12,6 +12,8 @@ from dossier.rendering.sections.findings_facts import Facts
 from dossier.rendering.sections.survey_outlet import rounded_down
 from dossier.rendering.text import Markup, Text, italic, text
 
+FEW = 3
+"""Inputs named in a sentence."""
 TITLES, NUMBERS = 4, 12
 """Dangers named by title, and findings named by number, in one sentence."""
 
@@ -84,25 +86,38 @@ def _warm(facts: Facts, said: FindingWords) -> Markup:
     loss, needed = draft.study.heat_loss, facts.needed
     if isinstance(loss, NotAssessed) or needed is None:
         needs = loss.needs if isinstance(loss, NotAssessed) else ("zones",)
-        return words("findings.warm_unknown", keys=draft.keys(needs[:3]))
+        return words("findings.warm_unknown", keys=draft.inputs.listed(needs, FEW, with_keys=False))
     outside = draft.said(loss.outside_air, "temperature")
     if not facts.burners:
         return words("findings.warm_load_only", load=draft.said(loss.total, "power_large"), outside=outside)
     margin = draft.numbers.judged(facts.output, float(needed), "power_large", Limits.MINIMUM).margin
     if facts.output < float(needed):
-        return words("findings.warm_short", outside=outside, short_of=margin.lstrip("\u2212"))
+        short_of = margin.lstrip("\u2212")
+        return words("findings.warm_short", outside=outside, short_of=short_of, **_against(facts, said))
     short = facts.rooms_short
-    reserve = margin.lstrip("+")
+    given = {"outside": outside, "reserve": margin.lstrip("+"), **_against(facts, said)}
     if short:
         named = said.listed([draft.named(room) for room in short])
-        return words(
-            "findings.warm_rooms_short",
-            outside=outside,
-            reserve=reserve,
-            short=named,
-            short_count=len(short),
-        )
-    return words("findings.warm_covered", outside=outside, reserve=reserve, rooms_known=short is not None)
+        return words("findings.warm_rooms_short", short=named, short_count=len(short), **given)
+    return words("findings.warm_covered", rooms_known=short is not None, **given)
+
+
+def _against(facts: Facts, said: FindingWords) -> dict[str, Markup]:
+    """What the calculation of a steady night does not tell: checks of warmth missed, or not made."""
+    found = {"missed": facts.warmth_missed, "unknown": facts.warmth_unknown}
+    return {
+        name: said.words(f"findings.warm_checks_{name}", count=len(checks), titles=_titled(checks, said))
+        if checks
+        else Markup()
+        for name, checks in found.items()
+    }
+
+
+def _titled(findings: "tuple[Finding, ...]", said: FindingWords) -> Markup:
+    """Titles of some checks, each with its number."""
+    return _commas(
+        [said.words("findings.warm_title", title=f.limit.row.title, number=said.linked(f)) for f in findings]
+    )
 
 
 def _dangerous(facts: Facts, said: FindingWords) -> Markup:
@@ -139,16 +154,14 @@ def _unknown(facts: Facts, said: FindingWords) -> Markup:
     words = said.words
     if not facts.unknown:
         return words("findings.unknown_none")
-    first = facts.unknown[0].missing[0] if facts.unknown[0].missing else ""
-    line = facts.draft.project.where(first)
+    first = facts.unknown[0].missing[:1]
     return words(
         "findings.unknown_some",
         unknown=len(facts.unknown),
         unknown_words=said.numeral(len(facts.unknown), capital=True),
         dangers=len(facts.unknown_dangers),
         dangers_words=said.numeral(len(facts.unknown_dangers)),
-        first=first,
-        first_line=str(line.line) if line.key and line.line else "",
+        first=facts.draft.inputs.listed(first, with_keys=False) if first else "",
     )
 
 
@@ -193,16 +206,22 @@ def _rows(draft: Draft, facts: Facts, said: FindingWords) -> Iterator[tuple[Text
         found = results.get(name)
         return unknown if found is None else draft.said(found.value, kind)
 
+    def as_judged(check: str, name: str, kind: str) -> Text:
+        """As the check prints it, rounded to the worse side, where its figure is this result."""
+        finding, found = facts.of_check(check), results.get(name)
+        same = finding is not None and found is not None and finding.found == found.value
+        return said.triple(finding).found if finding is not None and same else figure(name, kind)
+
     yield words("findings.key_load"), figure("heat_loss.total", "power_large")
     output = draft.said(facts.output, "power_large") if facts.burners else unknown
     yield words("findings.key_output"), output
     if facts.burners and facts.needed is not None:
         judged = draft.numbers.judged(facts.output, float(facts.needed), "power_large", Limits.MINIMUM)
         yield words("findings.key_reserve"), judged.margin
-    yield words("findings.key_starts"), figure("store.starts_per_hour", "per_hour")
-    yield words("findings.key_run"), figure("store.running_time", "time_minutes")
+    yield words("findings.key_starts"), as_judged("store.starts_hour", "store.starts_per_hour", "per_hour")
+    yield words("findings.key_run"), as_judged("store.run_time", "store.running_time", "time_minutes")
     yield words("findings.key_fuel"), figure("fuel.per_day", "volume")
-    yield words("findings.key_charge"), figure("electrics.per_day", "charge")
+    yield words("findings.key_charge"), as_judged("electrics.battery_day", "electrics.per_day", "charge")
     under = results.get("exhaust.angle_under_water")
     angle = unknown if under is None else rounded_down(draft, under.value, "angle_fine")
     yield words("findings.key_outlet"), angle

@@ -62,7 +62,6 @@ def _group(group: CheckGroup, place: int, findings: Sequence[Finding], said: Fin
         number=f"5.{place}",
         question=words(f"survey.question_{group.group}"),
         running=words("survey.running", group=group.title),
-        new_sheet=True if group.group == "exhaust" else None,
     )
     shown: frozenset[str] = frozenset()
     if group.group == "exhaust":

@@ -8,7 +8,7 @@ from dossier.data.catalogue import LimitBasis, Severity
 from dossier.rendering.answers import limit_in_words, limit_of_row, triple
 from dossier.rendering.blocks import Align, Answer, Block, Check, ChecksTable, Column, Span, Table
 from dossier.rendering.sections.finding_words import FindingWords, check_key
-from dossier.rendering.text import Markup, Text, own, severity_blocks, status_mark, target, text
+from dossier.rendering.text import Markup, Text, capital, own, severity_blocks, status_mark, target, text
 
 NUMBER = Align.NUMBER
 KEYS = 8
@@ -176,7 +176,7 @@ def _items(findings: Sequence[Finding], said: FindingWords) -> Table:
                 [
                     said.number(finding),
                     finding.limit.row.title if place == 0 else "",
-                    said.draft.capital(item.what),
+                    capital(said.thing(item.what)),
                     said.draft.named(shown.found),
                     shown.limit,
                     said.draft.named(shown.margin),

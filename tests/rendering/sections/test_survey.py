@@ -71,7 +71,7 @@ def test_a_check_that_was_not_made_names_its_keys_and_lines(assessed, walk, bloc
             notes = " ".join(map(str, checks[str(number_of(finding.check))].notes))
             assert finding.missing[0] in notes
     outlet = " ".join(map(str, checks[str(number_of("exhaust.outlet_height"))].notes))
-    assert f"exhaust.route (line {boat.project.where('exhaust.route').line})" in outlet
+    assert f"route of the exhaust (exhaust.route, line {boat.project.where('exhaust.route').line})" in outlet
 
 
 def test_the_limit_and_whose_it_is_stand_beside_each_check(each_boat, walk, blocks_of):
