@@ -6,7 +6,6 @@ goes right and -1 where it goes left. Boxes are what must be kept clear of every
 
 from dataclasses import dataclass, replace
 
-from dossier.rendering.drawings import wires
 from dossier.rendering.drawings.circuit import Run, Side, Unit
 from dossier.rendering.drawings.lettering import (
     BOLD,
@@ -21,7 +20,7 @@ from dossier.rendering.drawings.lettering import (
     text_width,
 )
 from dossier.rendering.drawings.pens import MIDDLE, RETURN_INK, SUPPLY_INK
-from dossier.rendering.drawings.placing import Place, shifted
+from dossier.rendering.drawings.placing import Bundle, Place, shifted
 from dossier.rendering.drawings.plane import Box, Point
 from dossier.rendering.drawings.record import chords
 from dossier.rendering.drawings.shapes import WHITE, Arrow, Group, Rect, Shape, Text
@@ -108,7 +107,7 @@ def cell_of(length: float, shapes: list[Shape]) -> Cell:
 
 def wire_of(side: Side | None) -> str:
     """The line kind of a side."""
-    return wires.RETURN if side is Side.RETURN else wires.SUPPLY
+    return (side or Side.SUPPLY).value
 
 
 def ink_of(side: Side | None) -> str:
@@ -116,8 +115,10 @@ def ink_of(side: Side | None) -> str:
     return RETURN_INK if side is Side.RETURN else SUPPLY_INK
 
 
-def flow_arrow(x: float, y: float, direction: float, side: Side | None) -> Arrow:
-    """An arrow head whose middle stands at x, y."""
+def flow_arrow(x: float, y: float, direction: float, side: Side | None) -> Shape:
+    """An arrow head whose middle stands at x, y; nothing where the water stands."""
+    if side is Side.STILL:
+        return Bundle(())
     dx, dy = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}[round(direction)]
     half = ARROW / 2
     return Arrow(x + half * dx, y + half * dy, direction, ARROW, ink=ink_of(side))

@@ -10,10 +10,11 @@ from typing import TypeAlias
 
 
 class Side(str, Enum):
-    """Whether a run carries what comes from the burner or what goes back to it."""
+    """Whether a run carries what comes from the burner, what goes back to it, or water that stands."""
 
     SUPPLY = "supply"
     RETURN = "return"
+    STILL = "still"
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,9 +178,9 @@ def _joined(first: Run | None, second: Run) -> Run:
 
 
 def side_after(group: Parallel, side: Side) -> Side:
-    """The side of what leaves a group: return as soon as one branch gives back return."""
+    """The side of what leaves a group: return as soon as one branch gives back return, else what flows."""
     ends = {strands(branch.items, side)[-1][0].side for branch in group.branches}
-    return Side.RETURN if Side.RETURN in ends else Side.SUPPLY
+    return next((each for each in (Side.RETURN, Side.SUPPLY) if each in ends), Side.STILL)
 
 
 def units_of(items: tuple[Item, ...]) -> list[Unit]:

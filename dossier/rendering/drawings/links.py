@@ -3,14 +3,14 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
-from dossier.rendering.drawings.cells import boxes_of, flow_arrow
-from dossier.rendering.drawings.circuit import Link, Side
+from dossier.rendering.drawings.cells import boxes_of, flow_arrow, wire_of
+from dossier.rendering.drawings.circuit import Link
 from dossier.rendering.drawings.lettering import SEMIBOLD, SMALL, text_width
 from dossier.rendering.drawings.pens import MIDDLE
 from dossier.rendering.drawings.placing import Anchor
 from dossier.rendering.drawings.plane import Box, Point
 from dossier.rendering.drawings.shapes import WHITE, Circle, Group, Line, Shape, Text
-from dossier.rendering.drawings.wires import LINK_RANK, RETURN, SUPPLY, Wire, broken
+from dossier.rendering.drawings.wires import LINK_RANK, Wire, broken
 
 LANE = 5.5  # from lane to lane
 STUB = 3.6  # from the run to the middle of a connector
@@ -78,7 +78,7 @@ def _obstacles(shapes: list[Shape]) -> Iterator[Box]:
 def _lane(link: Link, ends: tuple[Point, Point], level: float) -> list[Shape]:
     """One link: away from its run, along its lane, and back to the other run."""
     (x0, y0), (x1, y1) = ends
-    kind = RETURN if link.side is Side.RETURN else SUPPLY
+    kind = wire_of(link.side)
     result: list[Shape] = [Wire(((x0, y0), (x0, level), (x1, level), (x1, y1)), kind, LINK_RANK)]
     result.append(flow_arrow((x0 + x1) / 2, level, 0 if x1 > x0 else 180, link.side))
     return result

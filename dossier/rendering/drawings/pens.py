@@ -18,6 +18,7 @@ AXIS = Pen(0.25, (6.0, 0.9, 0.6, 0.9))
 
 SUPPLY = Pen(0.7, ink=SUPPLY_INK)
 RETURN = Pen(0.5, (5.0, 1.5), ink=RETURN_INK)
+STILL = Pen(0.25)
 EXHAUST = Pen(0.35, double=1.6)
 FUEL = Pen(0.35, (4.2, 0.9, 0.6, 0.9))
 TAP = Pen(0.25)

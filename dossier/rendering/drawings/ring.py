@@ -21,7 +21,7 @@ class Sequence:
 
 def sequence_of(ring: tuple[Item, ...]) -> Sequence:
     """The ring turned so that its largest group ends the way out and its pump, if it can, the way home."""
-    runs = strands(ring, _last_side(ring))
+    runs = strands(ring, last_side(ring))
     closing = runs.pop()[0]
     steps: list[Step] = [(run, item) for run, item in runs if item is not None]
     if not steps:
@@ -38,7 +38,8 @@ def sequence_of(ring: tuple[Item, ...]) -> Sequence:
     return Sequence(tuple(_turned(steps, back % len(steps))), back)
 
 
-def _last_side(ring: tuple[Item, ...]) -> Side:
+def last_side(ring: tuple[Item, ...]) -> Side:
+    """The side of the run that closes a ring."""
     sides = [item.side for item in ring if isinstance(item, Run) and item.side]
     return sides[-1] if sides else Side.SUPPLY
 

@@ -10,6 +10,7 @@ from dossier.rendering.drawings.shapes import Path, Pen, Polyline, Text
 
 SUPPLY = "supply"
 RETURN = "return"
+STILL = "still"
 EXHAUST = "exhaust"
 FUEL = "fuel"
 TAP = "tap"
@@ -20,6 +21,7 @@ ELECTRIC = "electric"
 PENS: dict[str, Pen] = {
     SUPPLY: pens.SUPPLY,
     RETURN: pens.RETURN,
+    STILL: pens.STILL,
     EXHAUST: pens.EXHAUST,
     HEADER: pens.HEADER,
     ENGINE: pens.ENGINE,
@@ -30,6 +32,7 @@ PENS: dict[str, Pen] = {
 WORDS: dict[str, str] = {
     SUPPLY: "supply",
     RETURN: "return",
+    STILL: "standing water",
     EXHAUST: "exhaust, hot",
     HEADER: "header, no flow",
     ENGINE: "engine coolant",
@@ -41,6 +44,7 @@ RANKS: dict[str, int] = {
     EXHAUST: 7,
     SUPPLY: 6,
     RETURN: 6,
+    STILL: 6,
     HEADER: 5,
     ENGINE: 4,
     ELECTRIC: 2,

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from dossier.notation import NotAssessed
 from dossier.rendering.blocks import Align, Answer, Block, Cell, Column, Note, Span, Table
 from dossier.rendering.draft import Draft
-from dossier.rendering.sections import pressures
+from dossier.rendering.sections import mode_figures, pressures
 from dossier.rendering.sections.opening import grounds, heading, missing
 from dossier.rendering.text import strong
 from dossier.sizing.ring import Operation, RingStudy
@@ -44,6 +44,7 @@ def section(draft: Draft) -> Iterator[Block]:
             caption=words("modes.standing_caption"),
             key="table_standing",
         )
+    yield from mode_figures.figures(draft, ring)
     yield from pressures.blocks(draft)
 
 

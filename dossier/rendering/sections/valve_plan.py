@@ -1,13 +1,11 @@
-"""How every valve stands in every mode: the matrix, and the table the crew and the yard read."""
+"""How every valve stands in every mode: what the drawing, the crew's leaf and the tags are made from."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
 
 from dossier.notation import NotAssessed, Real
-from dossier.rendering.blocks import Block, Cell, Column, Note, Span, Table
 from dossier.rendering.draft import Draft
-from dossier.rendering.text import Text, strong
 from dossier.sizing.circuit import Circuit
 from dossier.sizing.circuit_graph import Place
 from dossier.sizing.modes import ModeState, mode_states
@@ -24,8 +22,6 @@ VALVES = (
 )
 BY_ITSELF = frozenset({"three_way_valve", "thermostatic_valve"})
 UNITS = ("burner", "recovery_exchanger", "pump")
-MODES_ACROSS = {"A5": 3}
-"""Modes that a table has columns for, where it is not six."""
 
 
 class Stand(str, Enum):
@@ -74,50 +70,6 @@ def valve_plan(draft: Draft) -> ValvePlan | NotAssessed:
     states = mode_states(draft.project)
     plan = _Plan(draft, states)
     return ValvePlan(tuple(states), (*plan.valves(circuit), *plan.units(circuit)))
-
-
-def blocks(draft: Draft) -> Iterator[Block]:
-    """The plan as tables of as many modes as the sheet holds, or one line where there is none."""
-    plan = valve_plan(draft)
-    if isinstance(plan, NotAssessed):
-        yield Note(draft.needs(plan))
-        return
-    if not plan.rows:
-        yield Note(draft.words("valve_plan.no_valves"))
-        return
-    across = MODES_ACROSS.get(draft.paper, 6)
-    for first in range(0, len(plan.modes), across):
-        yield _table(draft, plan, first, first + across)
-
-
-def _table(draft: Draft, plan: ValvePlan, first: int, beyond: int) -> Table:
-    """The modes from ``first`` to before ``beyond`` side by side."""
-    words = draft.words
-    rows: list[Sequence[Cell]] = [
-        [
-            strong(row.tag),
-            draft.capital(row.where) or "—",
-            *[_cell(position) for position in row.positions[first:beyond]],
-        ]
-        for row in plan.rows
-    ]
-    wide = len(plan.modes[first:beyond]) > 3 or draft.paper == "A5"  # noqa: PLR2004 - all the text column holds
-    return Table(
-        columns=[
-            Column(words("valve_plan.part")),
-            Column(words("valve_plan.branch"), wide_only=True),
-            *[Column(draft.capital(mode)) for mode in plan.modes[first:beyond]],
-        ],
-        rows=rows,
-        caption=words("valve_plan.caption"),
-        key="table_valve_plan" if not first else f"table_valve_plan_{first}",
-        notes=words("valve_plan.notes") if beyond >= len(plan.modes) else "",
-        span=Span.FULL if wide else None,
-    )
-
-
-def _cell(position: Position) -> Text:
-    return strong(position.said) if position.stand in {Stand.SHUT, Stand.OFF} else position.said
 
 
 class _Plan:
