@@ -3,7 +3,9 @@
 import csv
 import io
 
-from dossier.cli import main
+import pytest
+
+from dossier.cli import main, parts
 
 NASTY = """
 format: 1
@@ -15,10 +17,17 @@ components:
 """
 
 
+@pytest.fixture
+def assessed_once(monkeypatch, cutter_assessed):
+    """The cutter as it was assessed for all tests of this folder."""
+    monkeypatch.setattr(parts, "assessed", lambda _name: cutter_assessed)
+
+
 def table(text):
     return list(csv.reader(io.StringIO(text, newline="")))
 
 
+@pytest.mark.usefixtures("assessed_once")
 def test_table_holds_what_the_list_holds(run, cutter):
     rows = table(run("parts", cutter, "--csv").out)
     tags = {row[1] for row in rows[1:] if row[1]}
@@ -28,6 +37,7 @@ def test_table_holds_what_the_list_holds(run, cutter):
     assert all(len(row) == len(rows[0]) for row in rows)
 
 
+@pytest.mark.usefixtures("assessed_once")
 def test_lengths_of_the_cut_list_add_up_to_the_parts_list(run, cutter):
     cuts = table(run("parts", cutter, "--cuts", "--csv").out)
     head = cuts[0]

@@ -56,11 +56,11 @@ def test_one_bad_file_does_not_stop_the_others(run, boat, tmp_path):
 def test_jobs_build_the_same_bytes_in_the_order_of_the_files(boat, tmp_path, monkeypatch):
     monkeypatch.undo()  # the processes draw the true pages
     names = [str(tmp_path / "nowhere.yaml"), str(boat("a.yaml")), str(boat("b.yaml", revision="B"))]
-    (alone,) = build_all(names[1:2], Order(tmp_path / "one", "yard"))
-    together = list(build_all(names, Order(tmp_path / "two", "yard"), jobs=2))
+    (alone,) = build_all(names[1:2], Order(tmp_path / "one", "proof"))
+    together = list(build_all(names, Order(tmp_path / "two", "proof"), jobs=2))
     assert [built.name for built in together] == names
     assert "no such file" in together[0].fault
-    assert [built.path.name for built in together[1:]] == ["LA-1-A-yard.pdf", "LA-1-B-yard.pdf"]
+    assert [built.path.name for built in together[1:]] == ["LA-1-A-proof.pdf", "LA-1-B-proof.pdf"]
     assert alone.path.read_bytes() == together[1].path.read_bytes()
 
 
