@@ -7,6 +7,7 @@ Places in metres aboard. ``arrangement_fit`` plans the views and their scales, `
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
+from math import prod
 from typing import TypeAlias
 
 from dossier.rendering.drawings.plane import Box, Point
@@ -94,8 +95,16 @@ class Arrangement:
     pipes: tuple[tuple[Place3, ...], ...] = ()
 
     def parts_in(self, space: Cuboid) -> tuple[Part, ...]:
-        """Parts whose middle lies in a space."""
-        return tuple(part for part in self.parts if space.holds(middle(part.box)))
+        """Parts whose middle lies in a space and in none that is smaller."""
+        return tuple(part for part in self.parts if self._space_of(part) is space)
+
+    def _space_of(self, part: Part) -> Cuboid | None:
+        holding = [space for space in self.spaces if space.holds(middle(part.box))]
+        return min(holding, key=_size, default=None)
+
+
+def _size(box: Cuboid) -> float:
+    return prod(high - low for low, high in zip(box.low, box.high, strict=True))
 
 
 def middle(box: Cuboid) -> Place3:

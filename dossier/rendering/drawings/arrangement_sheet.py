@@ -86,6 +86,5 @@ def _heading(view: View, words: Words) -> list[Shape]:
     x, y = view.frame.left + OFF_MARK, view.frame.top + HEADING - 3.2
     if view.space is None:
         return [Text(x, y, way, CAPITALS, SEMIBOLD)]
-    said = f"{view.space.name}, {way[:1].lower()}{way[1:]}"
-    line = folded(said[:1].upper() + said[1:], view.frame.width - OFF_MARK, CAPITALS, SEMIBOLD, 1)[0]
+    line = folded(f"{way}: {view.space.name}", view.frame.width - OFF_MARK, CAPITALS, SEMIBOLD, 1)[0]
     return [Text(x, y, line, CAPITALS, SEMIBOLD)]

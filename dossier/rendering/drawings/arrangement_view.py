@@ -215,7 +215,8 @@ def _callouts(arrangement: Arrangement, parts: list[Part], view: View, outlet: s
             x, y = box.middle
             lines = folded(part.tag, NAME, CAPITALS, SEMIBOLD)
             also = ((box.left, y), (x, box.top), (x, box.bottom))
-            yield Callout((box.right, y), lines, CAPITALS, SEMIBOLD, CLEAR, also=also)
+            alone = not any(_box(other, view).meets(box) for other in parts if other is not part)
+            yield Callout((box.right, y), lines, CAPITALS, SEMIBOLD, CLEAR, near=alone, also=also)
     line = _exhaust(arrangement, view)
     if line and view.frame.grown(-1.0).holds(Box(*line[-1], *line[-1])):
         yield Callout(line[-1], (outlet,), weight=SEMIBOLD, clear=MARK)

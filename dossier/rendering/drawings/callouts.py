@@ -133,25 +133,26 @@ def set_within(lines: tuple[str, ...], box: Box, board: Board, avoid: Iterable[B
 def _set(callout: Callout, board: Board) -> Iterator[list[Shape]]:
     """Every way to set one callout, the nearest first."""
     if callout.near:
-        for _, box in _free(callout, board, NEAR):
+        for _, _, box in _free(callout, board, NEAR):
             yield _lettered(callout, box)
     if not callout.leader:
         return
-    for bearing, box in _free(callout, board, FAR):
+    for at, bearing, box in _free(callout, board, FAR):
         end = _edge(box, bearing)
-        start = _off(callout.at, end, callout.clear)
+        start = _off(at, end, callout.clear)
         if board.lets_pass(start, end):
             tip: list[Shape] = [] if callout.clear else [Circle(*start, 0.45, None, BLACK)]
             yield [*tip, Line(start, end, NARROW), *_lettered(callout, box)]
 
 
-def _free(callout: Callout, board: Board, distances: tuple[float, ...]) -> Iterator[tuple[int, Box]]:
+def _free(callout: Callout, board: Board, distances: tuple[float, ...]) -> Iterator[tuple[Point, int, Box]]:
+    """Free places: the point they belong to, the bearing from it, and the room of the lettering."""
     for distance in distances:
-        for at in (callout.at, *(callout.also if distances is NEAR else ())):
+        for at in (callout.at, *callout.also):
             for bearing in callout.bearings:
                 box = _box(callout, at, bearing, callout.clear + distance)
                 if board.is_free(box):
-                    yield bearing, box
+                    yield at, bearing, box
 
 
 def _box(callout: Callout, at: Point, bearing: int, distance: float) -> Box:

@@ -180,7 +180,7 @@ def _line(way: FuelWay, words: Words, at: _Heights, free: Box) -> list[Shape]:
         tag = folded(fitting.tag, apart - 2.0, CAPITALS, SEMIBOLD, 1)
         shapes += [Text(x, at.line + 6.0, line, CAPITALS, SEMIBOLD, "middle") for line in tag]
         shapes += _down(
-            list(folded(fitting.said, min(WIDEST, apart - 2.0), SMALL, most=3)), x, at.line - 3.6, "middle"
+            list(folded(fitting.said, min(WIDEST, apart - 2.0), SMALL, most=5)), x, at.line - 3.6, "middle"
         )
         stops += [x + drawn.port("in")[0], x + drawn.port("out")[0]]
     pump = sign("pump")

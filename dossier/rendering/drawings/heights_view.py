@@ -152,7 +152,7 @@ def _callouts(view: View, window: Window) -> list[Callout]:
     """Wet points with their heights, the header's, and tags of the parts; heeled only what counts."""
     heights, stance = view.heights, view.stance
     foot = window.paper(view.seen(heights.foot))
-    box = Box.around([Box(x, y, x, y) for x, y in _turned(heights.header.corners, view, window)])
+    box = _around(heights.header.corners, view, window)
     named: list[Callout] = []
     if not _holds_tag(view, box):
         named.append(_beside(box, (heights.header.name,), CAPITALS, SEMIBOLD))
@@ -165,18 +165,23 @@ def _callouts(view: View, window: Window) -> list[Callout]:
         Callout(right, (words,), leader=False, bearings=(0,))
         for (_, right), words in level_lines(view, window)
     ]
-    for part in heights.parts:
-        corners = _turned(part.corners, view, window)
-        around = Box.around([Box(x, y, x, y) for x, y in corners])
-        named.append(_beside(around, folded(part.name, FOLD, SMALL), SMALL, SEMIBOLD))
+    boxes = [_around(part.corners, view, window) for part in heights.parts]
+    for part, around in zip(heights.parts, boxes, strict=True):
+        alone = not any(other.meets(around) for other in boxes if other is not around)
+        named.append(_beside(around, folded(part.name, FOLD, SMALL), SMALL, SEMIBOLD, near=alone))
     return named
 
 
-def _beside(box: Box, lines: tuple[str, ...], size: float, weight: str) -> Callout:
-    """Lettering beside a box."""
+def _around(corners: tuple[Place3, ...], view: View, window: Window) -> Box:
+    """The box round a part as it is seen."""
+    return Box.around([Box(x, y, x, y) for x, y in _turned(corners, view, window)])
+
+
+def _beside(box: Box, lines: tuple[str, ...], size: float, weight: str, *, near: bool = True) -> Callout:
+    """Lettering beside a box, on a leader where it would not be plain which box it names."""
     x, y = box.middle
     also = ((box.left, y), (x, box.top), (x, box.bottom))
-    return Callout((box.right, y), lines, size, weight, 0.4, also=also)
+    return Callout((box.right, y), lines, size, weight, 0.4, near=near, also=also)
 
 
 def _point(point: Wet, view: View, window: Window, *, said: bool = True) -> Callout:
