@@ -159,14 +159,14 @@ class InputWords:
         lines = self.lines(alike.keys)
         if not with_keys:
             return lines
-        key = _in_common(alike.keys)
+        key = _same_parts(alike.keys)
         return text(key, own(", "), lines) if lines else key
 
 
-def _in_common(keys: Sequence[str]) -> str:
+def _same_parts(keys: Sequence[str]) -> str:
     """What keys of many owners share, a gap in the place of the rest.
 
-    >>> _in_common(["components.B1.mass", "components.P1.mass"])
+    >>> _same_parts(["components.B1.mass", "components.P1.mass"])
     'components.….mass'
     """
     split = [key.split(".") for key in dict.fromkeys(keys)]

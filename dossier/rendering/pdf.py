@@ -6,15 +6,11 @@ bytes: the only date in it is the imprint's, and nothing comes from clock, host,
 """
 
 import hashlib
-from calendar import timegm
-from datetime import datetime, timezone
+from datetime import datetime
 from io import BytesIO
 from pathlib import Path
-from time import gmtime
 from typing import Any
-from xml.sax.saxutils import escape
 
-from reportlab.lib.utils import TimeStamp
 from reportlab.pdfbase import pdfdoc
 from reportlab.pdfgen.canvas import Canvas
 
@@ -25,16 +21,13 @@ from dossier.rendering.icc import srgb
 from dossier.rendering.layout.item import Entry
 from dossier.rendering.layout.pen import Pen
 from dossier.rendering.layout.structure import Structure
+from dossier.rendering.metadata import Undated, moment_of, stamp, xmp
 from dossier.rendering.packing import packed
 from dossier.rendering.tagging import write_structure
 from dossier.rendering.widgets import write_fields
 
 VERSION = (1, 7)
 PRODUCER = "boat-heating-dossier"
-PART = 3  # of ISO 19005
-DATES = ("CreateDate", "ModifyDate", "MetadataDate")
-UNKNOWN = datetime(2000, 1, 1, tzinfo=timezone.utc)
-"""For the library, which must have some moment; it stands nowhere in the file."""
 
 
 class Stream(pdfdoc.PDFStream):  # type: ignore[misc]  # the library has no types
@@ -53,25 +46,6 @@ class Stream(pdfdoc.PDFStream):  # type: ignore[misc]  # the library has no type
         return written + b"\nstream\n" + content + b"\nendstream\n"
 
 
-class Undated(pdfdoc.PDFInfo):  # type: ignore[misc]  # the library has no types
-    """What a document without a date says of itself: all but a date."""
-
-    def format(self, document: Any) -> bytes:
-        """Bytes of the dictionary."""
-        said = {
-            "Title": self.title,
-            "Author": self.author,
-            "Subject": self.subject,
-            "Keywords": self.keywords,
-            "Creator": self.creator,
-            "Producer": self.producer,
-        }
-        entries = {name: pdfdoc.PDFString(words) for name, words in said.items()}
-        entries["Trapped"] = pdfdoc.PDFName(self.trapped)
-        written: bytes = pdfdoc.PDFDictionary(entries).format(document)
-        return written
-
-
 class Sheets(Canvas):  # type: ignore[misc]  # the library has no types
     """The canvas, with what it does not know of itself: links that print, pages with their structure."""
 
@@ -87,8 +61,8 @@ class Sheets(Canvas):  # type: ignore[misc]  # the library has no types
         )
         self.pages: list[Any] = []
         self.document = self._doc
-        day = _moment(imprint)
-        self.document._timeStamp = _stamp(day or UNKNOWN)  # noqa: SLF001 - else it is read from the environment
+        day = moment_of(imprint)
+        self.document._timeStamp = stamp(day)  # noqa: SLF001 - else it is read from the environment
         if day is None:
             self.document.info = Undated()
         self.document.signature = hashlib.md5(b"dossier", usedforsecurity=False)
@@ -124,26 +98,6 @@ class Sheets(Canvas):  # type: ignore[misc]  # the library has no types
             }
         )
         self._addAnnotation(annotation, name)
-
-
-def _moment(imprint: Imprint) -> datetime | None:
-    """The document's date; of a month its first day; None of a document without a date."""
-    if not imprint.date and imprint.undated:
-        return None
-    written = "%Y-%m-%d" if imprint.date.count("-") > 1 else "%Y-%m"
-    try:
-        return datetime.strptime(imprint.date, written).replace(tzinfo=timezone.utc)
-    except ValueError as fault:
-        raise PageFault(f"the date of the document is written YYYY-MM-DD, not {imprint.date!r}") from fault
-
-
-def _stamp(moment: datetime) -> TimeStamp:
-    """The library's time stamp, set to the document's date."""
-    stamp = TimeStamp(1)
-    seconds = timegm(moment.timetuple())
-    stamp.t, stamp.lt, stamp.tzname, stamp.dhh, stamp.dmm = seconds, tuple(gmtime(seconds)), "UTC", 0, 0
-    stamp.YMDhms = stamp.lt[:6]
-    return stamp
 
 
 class Writer:
@@ -232,37 +186,6 @@ class Writer:
             _attach(document, imprint)
 
 
-def xmp(  # noqa: PLR0913 - one word each
-    imprint: Imprint, *, title: str, author: str, subject: str, keywords: str, producer: str
-) -> bytes:
-    """The metadata packet; it says the same as the information dictionary."""
-    moment = _moment(imprint)
-    day = f"{moment:%Y-%m-%dT%H:%M:%S}+00:00" if moment else ""
-    dates = "".join(f"<xmp:{name}>{day}</xmp:{name}>\n" for name in DATES if day)
-    given = {"title": title, "author": author, "subject": subject, "keywords": keywords, "producer": producer}
-    said = {name: escape(words) for name, words in given.items()}
-    return (
-        '<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>\n'
-        '<x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">\n'
-        '<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/" '
-        'xmlns:pdf="http://ns.adobe.com/pdf/1.3/" xmlns:xmp="http://ns.adobe.com/xap/1.0/" '
-        'xmlns:pdfaid="http://www.aiim.org/pdfa/ns/id/">\n'
-        "<dc:format>application/pdf</dc:format>\n"
-        f'<dc:title><rdf:Alt><rdf:li xml:lang="x-default">{said["title"]}</rdf:li></rdf:Alt></dc:title>\n'
-        f"<dc:creator><rdf:Seq><rdf:li>{said['author']}</rdf:li></rdf:Seq></dc:creator>\n"
-        f'<dc:description><rdf:Alt><rdf:li xml:lang="x-default">{said["subject"]}</rdf:li></rdf:Alt>'
-        "</dc:description>\n"
-        f"<dc:language><rdf:Bag><rdf:li>{escape(imprint.language)}</rdf:li></rdf:Bag></dc:language>\n"
-        f"<pdf:Keywords>{said['keywords']}</pdf:Keywords>\n"
-        f"<pdf:Producer>{said['producer']}</pdf:Producer>\n"
-        f"<xmp:CreatorTool>{said['producer']}</xmp:CreatorTool>\n"
-        f"{dates}"
-        f"<pdfaid:part>{PART}</pdfaid:part>\n<pdfaid:conformance>B</pdfaid:conformance>\n"
-        "</rdf:Description></rdf:RDF></x:xmpmeta>\n"
-        '<?xpacket end="w"?>'
-    ).encode()
-
-
 def _output_intent(document: Any) -> Any:
     profile = Stream(content=srgb(), filters=[pdfdoc.PDFZCompress])
     profile.dictionary["N"] = 3
@@ -283,7 +206,7 @@ def _attach(document: Any, imprint: Imprint) -> None:
     for name in names:
         if not name or "/" in name or "\\" in name or name.startswith(".") or names.count(name) > 1:
             raise PageFault(f"a file carried in the PDF needs a plain name of its own, not {name!r}")
-    specs = [(a.name, _file_spec(document, a, _moment(imprint))) for a in imprint.attachments]
+    specs = [(a.name, _file_spec(document, a, moment_of(imprint))) for a in imprint.attachments]
     tree: list[Any] = []
     for name, spec in sorted(specs, key=lambda pair: pair[0]):
         tree += [pdfdoc.PDFString(name), spec]

@@ -20,8 +20,6 @@ if TYPE_CHECKING:
 
 LONGEST = 100
 """Characters of a file's name that are taken from the document."""
-
-
 PROOF = "proof"
 """The edition that is for nobody but the owner, and says so on each page."""
 

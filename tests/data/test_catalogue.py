@@ -44,7 +44,7 @@ MOMENTS = {
     "before frost",
     "before going to sea",
     "at the next service",
-    "before the dossier is called as built",
+    "before it is called as built",
     "before this dossier is issued",
 }
 CODE = re.compile(r"(?<![A-Za-z0-9])[A-Z]{1,2}\d+\b")

@@ -36,6 +36,7 @@ def limit(check: str) -> Limit:
         ("heat.fresh_air", 0.00183, "m3/s", ("1.8 l/s", "≥ 4.0 l/s", "−2.2 l/s")),
         ("safety.co_reading", 9.4e-6, "1", ("10 ppm", "≤ 9 ppm", "−1 ppm")),
         ("electrics.drop_run", 0.0566, "1", ("5.7 %", "≤ 10.0 %", "+4.3 %")),
+        ("document.assumed", 12.5, "1", ("> 1,000 %", "≤ 10 %", "< −990 %")),
         ("store.swing", 4.4, "K", ("4 K", "≥ 5 K", "−1 K")),
         ("document.danger_open", 17.0, "1", ("17", "≤ 0", "−17")),
         ("coolant.share", 0.33, "1", ("33 %", "≥ 25 %", "+8 %")),

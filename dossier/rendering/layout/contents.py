@@ -62,19 +62,12 @@ def contents(block: Contents, setting: Setting, room: Room) -> list[Item]:
     lines = _lines(block, setting, Room(column, column))
     starts = [number for number, line in enumerate(lines) if line.keeps and number]
     middle = min(starts, key=lambda n: _unlike(lines, n), default=0)
-    left, right = lines[:middle], lines[middle:]
-    height = max(stacked(left)[1], stacked(right)[1])
+    left, right = (Stack(stacked(p)[1], items=p, width=column) for p in (lines[:middle], lines[middle:]))
+    height = max(left.height, right.height)
     if not middle or head.height + 4 * MM + height > setting.sheet.room:
         return [head, *_lines(block, setting, room)]
     both = PairItem(
-        height,
-        4 * MM,
-        0.0,
-        Stands.FULL,
-        what="the contents",
-        right_x=column + GUTTER,
-        left=Stack(stacked(left)[1], items=left, width=column),
-        right=Stack(stacked(right)[1], items=right, width=column),
+        height, 4 * MM, 0.0, Stands.FULL, what="the contents", left=left, right=right, right_x=column + GUTTER
     )
     return [head, both]
 

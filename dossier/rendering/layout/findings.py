@@ -89,12 +89,12 @@ def _columns(width: float, figures: Sequence[float]) -> _Columns:
         edges.append((right - wide, wide))
         right -= wide + GAP
     margin, limit, found = edges
-    below = (TITLE_X, end - GAP - TITLE_X)
+    below = (TITLE_X, width - TITLE_X)
     return _Columns(0.0, CELL_X, (TITLE_X, right - TITLE_X), found, limit, margin, below, (end, SHEET))
 
 
 def _figures(setting: Setting, findings: Sequence[Finding]) -> list[float]:
-    """Widths of found, limit and margin: no word of theirs is broken unless longer than people write."""
+    """Widths of found, limit and margin: no word is broken that people would write."""
     table, small = setting.scale.table, setting.scale.small
     strong_table = table.faced(Face.STRONG)
     wanted: list[Sequence[tuple[Text, Style]]] = [

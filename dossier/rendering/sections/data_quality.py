@@ -19,6 +19,8 @@ from dossier.rendering.blocks import (
     Note,
     Pair,
     Paragraph,
+    Side,
+    SideNote,
     Span,
     Table,
 )
@@ -36,6 +38,8 @@ def section(draft: Draft) -> Iterator[Block]:
     words = draft.words
     counts, missing = _counts(draft), _missing(draft)
     yield Heading(1, words("limits.title"), key="data_quality", number="3")
+    if draft.extent("data_quality") is not Extent.SHORT:
+        yield Side([SideNote(words("limits.basis_title"), words("limits.basis"))])
     total = Counter(basis for (_, basis), number in counts.items() for _ in range(number))
     yield Answer(
         words(
@@ -56,13 +60,14 @@ def section(draft: Draft) -> Iterator[Block]:
         yield from _measuring(draft)
         yield from this_is_not
     else:
-        yield Paragraph(words("limits.basis"))
         looked_at = [*_measuring(draft), *_not_examined(draft), *_makers(draft)]
+        looked_at.append(Paragraph(words("limits.rules_looked_at")))
         yield Pair([_inputs(draft, counts, missing)], looked_at, left_width=INPUTS_WIDTH)
         yield from _measure_next(draft)
         left_out = [Heading(3, words("limits.calculation_limits_title"))]
         yield Pair(this_is_not, [*left_out, Bullets(words.lines("limits.calculation_limits"))])
-    yield Paragraph(words("limits.rules_looked_at"))
+    if short:
+        yield Paragraph(words("limits.rules_looked_at"))
 
 
 def _counts(draft: Draft) -> Counter[tuple[str, Basis]]:
@@ -155,7 +160,9 @@ def _wanted(draft: Draft, said: FindingWords, rank: int, each: Wanted) -> list[T
         grade = words(f"pages.{each.findings[0].severity.value}")
         holds = words("limits.holds_up", grade=grade, numbers=numbers)
         return [str(rank), named, words("limits.measure_missing"), "—", holds, each.key, number]
-    moves = words("limits.moves", what=what_moves(draft, each.result), share=_share(draft, each))
+    what = what_moves(draft, each.result)
+    name = "limits.moves_untold" if each.untold else "limits.moves"
+    moves = words(name, what=what, share=_share(draft, each))
     now, spread = each.now or words("limits.silent"), each.spread or "—"
     return [str(rank), named, now, spread, moves, each.key, number]
 

@@ -113,17 +113,16 @@ class FindingWords:
 
     def place(self, finding: Finding) -> Text:
         """What of several things it is about, or where."""
-        return self.thing(finding.place)
+        return self.looked_at(finding.place)
 
-    def thing(self, what: str) -> Text:
+    def looked_at(self, what: str) -> Text:
         """One of the things a check looked at: other checks by their numbers, inputs in words, names."""
         checks = what.split(", ")
         if all(check in catalogue() for check in checks):
             numbers = sorted(number_of(check) for check in checks)
             shown = ", ".join(map(str, numbers[:NUMBERS]))
-            return self.words(
-                "answers.findings", numbers=shown, count=len(numbers), more=max(len(numbers) - NUMBERS, 0)
-            )
+            more = max(0, len(numbers) - NUMBERS)
+            return self.words("answers.findings", numbers=shown, count=len(numbers), more=more)
         key, moves, result = what.partition(" moves ")
         if "." in key and key.partition(".")[0] in ProjectFile.model_fields:
             phrase = self.draft.inputs.phrase(key)
@@ -183,7 +182,7 @@ class FindingWords:
         return own(said[:1].upper() + said[1:] if capital else said)
 
     def linked(self, finding: Finding) -> Markup:
-        """The finding's number, leading to its row; of no open finding to its check, where printed."""
+        """The finding's number, leading to its row; of what is not open to its check, where printed."""
         if finding.is_open:
             return link(finding_key(finding), self.number(finding))
         return (

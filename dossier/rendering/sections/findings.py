@@ -30,7 +30,7 @@ from dossier.rendering.text import Markup, Text, own, severity_blocks, status_ma
 
 NUMBER = Align.NUMBER
 LEAST = 5
-TALLY_WIDTH = 70.0
+TALLY_WIDTH = 74.0
 RESULTS = (Status.NOT_MET, Status.NOT_ASSESSED, Status.ACCEPTED, Status.NOT_APPLICABLE, Status.MET)
 
 
@@ -197,6 +197,19 @@ def _status(facts: Facts, said: FindingWords) -> Iterator[Block]:
     yield Paragraph(text(title, *(piece for sentence in sentences for piece in (" ", sentence))))
 
 
+def _why(reason: Reason, facts: Facts) -> Text:
+    """What a check came to; of one that was not made, the inputs it waits for in words."""
+    finding = facts.of_check(reason.check)
+    if (
+        finding is None
+        or finding.status is not Status.NOT_ASSESSED
+        or not reason.why.startswith(finding.status)
+    ):
+        return reason.why
+    inputs = facts.draft.inputs.listed(finding.missing, with_keys=False)
+    return facts.draft.words("findings.status_needs", inputs=inputs)
+
+
 def _against(facts: Facts, said: FindingWords, against: str, reasons: Sequence[Reason]) -> Markup:
     """What stands against a status: findings by number, and those of the document by their words."""
     against_it = {reason.check for reason in reasons}
@@ -212,7 +225,7 @@ def _against(facts: Facts, said: FindingWords, against: str, reasons: Sequence[R
             "findings.status_finding",
             number=str(number_of(reason.check)),
             title=reason.title or reason.check,
-            why=reason.why,
+            why=_why(reason, facts),
         )
         for reason in reasons
         if reason.check not in shown

@@ -28,9 +28,17 @@ class Wanted:
     now: str = ""
     spread: str = ""
 
+    @property
+    def untold(self) -> bool:
+        """Whether it moves a danger's margin nobody can tell how far, as through a ring solved as a whole."""
+        return self.result in catalogue() and self.share >= WHOLE
+
 
 def moving_guesses(draft: Draft) -> list[Wanted]:
-    """Assumed inputs that move a result or the margin of a danger, the strongest first."""
+    """Assumed inputs that move a result or the margin of a danger, the strongest first.
+
+    Those that move a margin nobody can tell how far stand behind the others.
+    """
     spreads, found = _spreads(draft), []
     for guess in ranked(draft.study):
         if float(guess.effect) >= LEAST:
@@ -45,7 +53,7 @@ def moving_guesses(draft: Draft) -> list[Wanted]:
                     spread=spreads.get(guess.key, ""),
                 )
             )
-    return found
+    return sorted(found, key=lambda guess: guess.untold)
 
 
 def what_moves(draft: Draft, name: str) -> str:

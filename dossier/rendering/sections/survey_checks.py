@@ -176,7 +176,7 @@ def _items(findings: Sequence[Finding], said: FindingWords) -> Table:
                 [
                     said.number(finding),
                     finding.limit.row.title if place == 0 else "",
-                    capital(said.thing(item.what)),
+                    capital(said.looked_at(item.what)),
                     said.draft.named(shown.found),
                     shown.limit,
                     said.draft.named(shown.margin),

@@ -1,7 +1,10 @@
 """Section 3 counts what the file states, and tells what to measure next and what nobody looked at."""
 
+import re
+
 from dossier.checking.finding import Status
 from dossier.data.catalogue import Severity
+from dossier.project.model import ProjectFile
 from dossier.rendering.answers import missing_keys
 from dossier.rendering.blocks import Paragraph, Table
 from dossier.rendering.sections import data_quality
@@ -48,6 +51,19 @@ def test_guesses_stand_with_what_they_move(assessed, walk, blocks_of):
     guessed = [row for row in rows if str(row[2]) != "missing"]
     assert guessed
     assert all(" by " in str(row[4]) for row in guessed)
+
+
+def test_inputs_are_named_in_words_and_their_keys_in_a_column_of_their_own(each_boat, walk, blocks_of):
+    measure = table(blocks_of(data_quality, each_boat), walk, "table_measure_next")
+    if measure is None:
+        return
+    heads = [str(column.label) for column in measure.columns]
+    for row in measure.rows:
+        said = dict(zip(heads, map(str, row), strict=True))
+        assert not re.search(r"\w_\w|\w\.\w", said["Input"])
+        assert each_boat.project.where(said["Key"]) is not None
+        assert said["Key"].partition(".")[0] in ProjectFile.model_fields
+    assert [column.small for column in measure.columns] == [head == "Key" for head in heads]
 
 
 def test_a_file_silent_about_the_inspection_is_told_so(assessed, walk, blocks_of):

@@ -10,7 +10,7 @@ from dossier.data.catalogue import Severity, catalogue
 from dossier.data.check_numbers import number_of
 from dossier.rendering.blocks import Answer, FindingsTable, KeyFigures, Paragraph, Table
 from dossier.rendering.sections import findings
-from dossier.rendering.sections.findings_facts import Facts
+from dossier.rendering.sections.findings_facts import WARMTH, Facts
 
 PROMISES = re.compile(r"(?<![.\w])(OK|pass|passes|passed|safe|compliant)\b")
 
@@ -92,7 +92,7 @@ def test_a_danger_nobody_looked_at_names_what_is_missing_and_its_line(assessed, 
     assert outlet.status == "not assessed"
     assert outlet.found == "—"
     line = boat.project.where("exhaust.route").line
-    assert f"route of the exhaust (line {line})" in str(outlet.basis)
+    assert str(outlet.basis) == f"Input missing: route of the exhaust (line {line})"
 
 
 def test_the_verdict_counts_dangers(assessed, draft_of, walk, blocks_of):
@@ -126,6 +126,51 @@ def test_the_key_figures_are_the_results(assessed, draft_of, walk, blocks_of):
     load = boat.results["heat_loss.total"].value
     assert shown["Design load"] == draft.said(load, "power_large")
     assert shown["Carbon monoxide"] == "not assessed"
+
+
+def test_a_key_figure_that_a_check_judges_is_printed_as_there(each_boat, draft_of, walk, blocks_of):
+    """Rounded once, to the worse side: a page does not say 6.3 here and 6.4 there."""
+    draft = draft_of(each_boat)
+    figures = next(b for b in walk(blocks_of(findings, each_boat)) if isinstance(b, KeyFigures))
+    shown = {str(name): str(figure) for name, figure in figures.rows}
+    rows = {
+        row.number: row for row in getattr(table_of(blocks_of(findings, each_boat), walk), "findings", ())
+    }
+    for name, check in (
+        ("Starts an hour, worst", "store.starts_hour"),
+        ("Battery, design day", "electrics.battery_day"),
+    ):
+        row = rows.get(str(number_of(check)))
+        if row is not None and row.status == "not met":
+            assert shown[name] == row.found
+    assert draft.edition == "survey"
+
+
+def test_the_opening_never_sounds_better_than_the_findings(each_boat, walk, blocks_of):
+    """A boat is not said to be warm while a check of warmth is missed or was not made."""
+    said = words_of(blocks_of(findings, each_boat), walk)
+    for finding in each_boat.findings:
+        if finding.check in WARMTH and "the load at" in said:
+            title = f"“{finding.limit.row.title}” ({number_of(finding.check)})"
+            doubtful = {Status.NOT_MET, Status.ACCEPTED, Status.NOT_ASSESSED}
+            assert (title in said) == (finding.status in doubtful)
+    if any(f.check in WARMTH and f.status is Status.NOT_MET for f in each_boat.findings):
+        assert "It covers the load" not in said
+        assert "and every room is held at its temperature" not in said
+
+
+def test_no_key_of_the_file_stands_in_a_sentence(each_boat, walk, blocks_of):
+    said = words_of(blocks_of(findings, each_boat), walk)
+    assert not re.search(r"[a-z]_[a-z]|[a-z]\.[a-z]", said)
+
+
+def test_dangers_left_open_are_named_by_their_numbers(assessed, walk, blocks_of):
+    boat = assessed("cutter")
+    rows = {row.number: row for row in table_of(blocks_of(findings, boat), walk).findings}
+    row = rows[str(number_of("document.danger_open"))]
+    unknown = [f for f in boat.findings if f.severity is Severity.DANGER and f.status is Status.NOT_ASSESSED]
+    numbers = ", ".join(str(n) for n in sorted(number_of(f.check) for f in unknown))
+    assert (row.found, str(row.found_note)) == (str(len(unknown)), f"Findings {numbers}")
 
 
 def test_the_five_with_least_in_hand_are_met_and_none_has_less(assessed):
@@ -189,6 +234,23 @@ def test_a_boat_without_open_findings_has_no_table(assessed, walk, blocks_of):
     settled = replace(boat, findings=tuple(f for f in boat.findings if not f.is_open))
     blocks = blocks_of(findings, settled)
     assert table_of(blocks, walk) is None
+
+
+def test_no_word_of_the_findings_is_broken(each_boat, draft_of, pages_of, walk, blocks_of):
+    pages = pages_of(draft_of(each_boat, only=("findings",)), findings.section)
+    printed = {word.text for page in pages for word in page.words}
+    for row in table_of(blocks_of(findings, each_boat), walk).findings:
+        for cell in (row.found, row.limit, row.margin, row.found_note):
+            for word in filter(None, str(cell).split(" ")):
+                parts = word.split("\u00a0")
+                halves = word.split("-")
+                assert set(parts) <= printed or set(halves) <= printed, word
+
+
+def test_some_twenty_findings_fit_on_two_sheets(assessed, draft_of, pages_of):
+    boat = assessed("cutter")
+    assert sum(finding.is_open for finding in boat.findings) >= 20
+    assert len(pages_of(draft_of(boat, only=("findings",)), findings.section)) == 2
 
 
 def test_the_page_says_the_verdict_and_every_number(assessed, draft_of, pages_of):

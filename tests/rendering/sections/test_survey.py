@@ -63,15 +63,28 @@ def test_a_check_that_does_not_apply_names_the_rule(each_boat, walk, blocks_of):
     assert all(rules.values())
 
 
-def test_a_check_that_was_not_made_names_its_keys_and_lines(assessed, walk, blocks_of):
+def test_a_check_that_was_not_made_names_its_inputs_and_lines(assessed, draft_of, walk, blocks_of):
     boat = assessed("ten numbers")
     checks = {check.number: check for check in checks_of(blocks_of(survey, boat), walk)}
     for finding in boat.findings:
         if finding.status is Status.NOT_ASSESSED:
             notes = " ".join(map(str, checks[str(number_of(finding.check))].notes))
-            assert finding.missing[0] in notes
+            assert str(draft_of(boat).inputs.listed(finding.missing[:1])).partition(" of ")[0] in notes
     outlet = " ".join(map(str, checks[str(number_of("exhaust.outlet_height"))].notes))
-    assert f"route of the exhaust (exhaust.route, line {boat.project.where('exhaust.route').line})" in outlet
+    line = boat.project.where("exhaust.route").line
+    assert f"It needs route of the exhaust (exhaust.route, line {line})." in outlet
+
+
+def test_inputs_of_many_runs_are_told_as_one(assessed, walk, blocks_of):
+    """The cutter's ring has 11 runs of pipe, written in lines 126 to 136 of her file."""
+    checks = {check.number: check for check in checks_of(blocks_of(survey, assessed("cutter")), walk)}
+    notes = " ".join(map(str, checks[str(number_of("flow.high_points"))].notes))
+    assert "It needs route of 11 runs (circuit.….route, lines 126–136)." in notes
+
+
+def test_the_exhaust_opens_on_the_sheet_of_the_survey_part(assessed, draft_of, pages_of):
+    pages = pages_of(draft_of(assessed("cutter"), only=("survey",)), survey.section)
+    assert "5.1" in {word.text for word in pages[0].words}
 
 
 def test_the_limit_and_whose_it_is_stand_beside_each_check(each_boat, walk, blocks_of):
