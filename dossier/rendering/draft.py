@@ -11,13 +11,17 @@ from dossier.notation import NotAssessed, Quantity, Real
 from dossier.rendering.inputs import InputWords
 from dossier.rendering.numbers import Numbers, kind_of
 from dossier.rendering.text import Markup, Text, link, text
-from dossier.rendering.words import Words
+from dossier.rendering.words import Words, cut
 from dossier.rendering.workings import Workings
 
 if TYPE_CHECKING:
     from dossier.assessment import Assessment
     from dossier.project import Project
     from dossier.sizing.study import Study
+
+
+LONGEST_NAME = 120
+"""Letters of a name that stands in heads and titles."""
 
 
 class Extent(str, Enum):
@@ -61,7 +65,7 @@ class Draft:
     def boat(self) -> str:
         """Name of the boat, as far as it is known."""
         vessel = self.project.vessel
-        return (vessel.name if vessel else None) or str(self.words("pages.boat_unnamed"))
+        return cut((vessel.name if vessel else None) or str(self.words("pages.boat_unnamed")), LONGEST_NAME)
 
     def named(self, name: str) -> str:
         """A user's name as people read it: ``engine_room`` becomes ``engine room``."""

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 from dossier.project.model import Document
 from dossier.rendering.attachments import attachments
 from dossier.rendering.blocks import Imprint
-from dossier.rendering.draft import Draft
+from dossier.rendering.draft import LONGEST_NAME, Draft
 from dossier.rendering.editions import blocks_of, extents
 from dossier.rendering.numbers import Numbers, System
 from dossier.rendering.pages import render_pdf
-from dossier.rendering.words import Words
+from dossier.rendering.words import Words, cut
 
 if TYPE_CHECKING:
     from dossier.assessment import Assessment
@@ -69,17 +69,17 @@ def imprint(draft: Draft) -> Imprint:
     document, words = draft.project.document or Document(), draft.words
     return Imprint(
         boat=draft.boat,
-        title=document.title or str(words("title.title")),
-        number=document.number or str(words("title.not_stated")),
-        revision=document.revision or "—",
+        title=cut(document.title or str(words("title.title")), LONGEST_NAME),
+        number=cut(document.number or str(words("title.not_stated")), LONGEST_NAME),
+        revision=cut(document.revision or "—", LONGEST_NAME),
         status=str(draft.assessment.status.status),
         date=str(document.date or ""),
         undated=str(words("title.undated")),
         edition=str(words(f"title.edition_{draft.edition}")),
         language=words.language,
-        owner=document.prepared_by or "",
-        author=document.prepared_by or "",
-        approval=document.approved_by or str(words("title.not_approved")),
+        owner=cut(document.prepared_by or "", LONGEST_NAME),
+        author=cut(document.prepared_by or "", LONGEST_NAME),
+        approval=cut(document.approved_by or str(words("title.not_approved")), LONGEST_NAME),
         subject=str(words("title.subject", boat=draft.boat)),
         foot=words("proof.foot" if draft.edition == PROOF else "safety.foot"),
         large=draft.edition == "aboard",

@@ -21,11 +21,25 @@ from markupsafe import escape
 
 from dossier.data.shipped import shipped
 from dossier.notation import PageFault
-from dossier.rendering.fonts import require
+from dossier.rendering.fonts import require, shown
 from dossier.rendering.tags import parsed
 from dossier.rendering.text import Markup
 
+LONGEST = 1200
+"""Letters of a user's text in one place of the page."""
 _LANGUAGE = re.compile(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*")
+
+
+def cut(words: str, most: int = LONGEST) -> str:
+    """A user's text no longer on the page than people read; the rest stands in the project file.
+
+    >>> cut("a long story", 6)
+    'a long…'
+    """
+    if len(words) <= most and words.isascii():
+        return words
+    wide = len(shown(words))
+    return words if wide <= most else words[: most * len(words) // wide].rstrip() + "…"
 
 
 def _given(filled: Any) -> Any:
@@ -39,7 +53,7 @@ def _given(filled: Any) -> Any:
         raise TemplateRuntimeError(f"{filled!r} is no text; numbers are made texts by `numbers`")
     if isinstance(filled, Enum):
         filled = filled.value
-    return Safe("<given>{}</given>").format(str(filled))
+    return Safe("<given>{}</given>").format(cut(str(filled)))
 
 
 def _joined(items: Iterable[Any], between: str = "") -> Safe:

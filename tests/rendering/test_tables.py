@@ -96,9 +96,19 @@ def test_a_single_row_and_an_empty_table(printed):
 
 def test_a_row_higher_than_a_sheet_goes_on_overleaf(printed):
     long = " ".join(f"w{n}" for n in range(2500))
-    pages = printed(Table((Column("Name"), Column("Remark")), [("a", long), ("b", "short")], "Long"))
+    cells = [("a", text(long)), ("b", "short")]
+    pages = printed(Table((Column("Name"), Column("Remark")), cells, "Long"))
     assert len(pages) > 1
     assert [w.text for page in pages for w in page.words if re.fullmatch(r"w\d+", w.text)] == long.split()
+
+
+def test_a_users_cell_is_cut_before_it_fills_a_sheet(printed):
+    long = " ".join(f"w{n}" for n in range(2500))
+    (page,) = printed(Table((Column("Name"), Column("Remark")), [("a", long), ("b", "short")], "Long"))
+    shown = [w.text for w in page.words if re.fullmatch(r"w\d+…?", w.text)]
+    assert shown[:-1] == long.split()[: len(shown) - 1]
+    assert shown[-1].endswith("…")
+    assert "short" in page.text
 
 
 def test_numbers_end_under_one_another(printed):

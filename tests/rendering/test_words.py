@@ -4,8 +4,9 @@ import pytest
 
 from dossier.data.shipped import shipped
 from dossier.notation import Basis, PageFault
+from dossier.rendering.fonts import shown
 from dossier.rendering.text import Face, strong
-from dossier.rendering.words import Words
+from dossier.rendering.words import LONGEST, Words
 
 
 @pytest.fixture
@@ -111,3 +112,12 @@ def test_all_templates_of_ours_can_be_read():
     for file in sorted(shipped("templates").rglob("*.j2")):
         for block in words._environments[0].get_template(file.name).blocks:
             assert words.has(f"{file.stem}.{block}")
+
+
+def test_a_users_text_is_cut_where_it_is_longer_than_people_read(yard):
+    """A letter the typeface lacks is shown by its code and counts with all its letters."""
+    words = yard("x", "{% block t %}{{ name }}.{% endblock %}")
+    assert str(words("x.t", name="y" * LONGEST)) == "y" * LONGEST + "."
+    assert str(words("x.t", name="y" * (LONGEST + 1))) == "y" * LONGEST + "…."
+    hebrew = str(words("x.t", name="ש" * LONGEST))
+    assert len(shown(hebrew)) <= LONGEST + len("….")

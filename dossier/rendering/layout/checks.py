@@ -1,7 +1,7 @@
 """Sets checks one by one: result, figures, what they rest on, a box to tick and a line to write on."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from dossier.rendering.blocks import Check, ChecksTable
 from dossier.rendering.layout.item import EMPTY, Item, Stands, write
@@ -9,10 +9,11 @@ from dossier.rendering.layout.lines import Lines
 from dossier.rendering.layout.measures import MM, ROW, Style
 from dossier.rendering.layout.pen import Pen
 from dossier.rendering.layout.result_cell import CELL_WIDTH, ResultCell, result_cell
-from dossier.rendering.layout.rows import Row, RowsItem
+from dossier.rendering.layout.rows import Part, Row, RowsItem, broken, foot_of
 from dossier.rendering.layout.setting import Room, Setting, joined, sets, shown_strong
-from dossier.rendering.layout.tables import HEAD_LEAD, HEAD_TAIL, TICK, captions
+from dossier.rendering.layout.tables import HEAD_LEAD, HEAD_TAIL, LONGEST_CELL, TICK, captions
 from dossier.rendering.text import Face, Text, italic, strong, text
+from dossier.rendering.words import cut
 
 ABOVE, BELOW = 1.0 * MM, 1.3 * MM
 CELL_X = 8.4 * MM
@@ -20,8 +21,6 @@ TITLE_X = 36.0 * MM
 FIGURES, GAP = (22.0 * MM, 22.5 * MM, 18.0 * MM), 1.6 * MM
 SEEN = 16.0 * MM
 NARROW = 150 * MM
-Part = tuple[Lines, float, float, float, str]
-"""Lines, left edge, distance of their top from the row's first line, width, alignment."""
 
 
 @dataclass(slots=True)
@@ -33,6 +32,7 @@ class CheckRow(Row):
     parts: Sequence[Part] = ()
     tick_x: float = 0.0
     right: float = 0.0
+    ticked: bool = True
 
     def draw(self, pen: Pen, x: float, top: float) -> None:
         """Draw the cell, write the columns, leave a box and a line."""
@@ -46,10 +46,20 @@ class CheckRow(Row):
             for lines, left, down, width, align in self.parts:
                 with pen.element("TD"):
                     write(pen, lines, x + left, inner - down, width, align)
+            if not self.ticked:
+                return
             left, box = x + self.tick_x, inner - 0.35 * MM - TICK
             pen.frame(left, box, TICK, TICK, 0.3 * MM)
             if self.right > self.tick_x + 2 * TICK:
                 pen.rule(left + TICK + 1.4 * MM, box, x + self.right, box, ROW)
+
+    def split(self, room: float) -> tuple[Row, Row] | None:
+        """The lines that fit, with number, cell and box; the others."""
+        halves = broken(self.parts, room - ABOVE - BELOW)
+        if halves is None:
+            return None
+        upper, lower = (replace(self, parts=half, height=ABOVE + foot_of(half) + BELOW) for half in halves)
+        return upper, replace(lower, number=EMPTY, cell=None, key="", ticked=False)
 
     def places(self) -> Iterator[tuple[str, float]]:
         """The check's own key and places in its words."""
@@ -91,7 +101,7 @@ class _Setter:
         self.notes = (TITLE_X, self.seen - TITLE_X - 2 * MM)
 
     def _fold(self, words: Text, width: float, style: Style) -> Lines:
-        return self.setting.fold(words, style, width)
+        return self.setting.fold(cut(words, LONGEST_CELL) if isinstance(words, str) else words, style, width)
 
     def _stacked(
         self, column: tuple[float, float], align: str, down: float, *words: tuple[Text, Style]

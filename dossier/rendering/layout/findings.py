@@ -1,7 +1,7 @@
 """Sets the findings: each row bears grade and result as shape and word, and can be sent alone."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from dossier.rendering.blocks import Finding, FindingsTable
 from dossier.rendering.layout.item import EMPTY, Item, Stands, write
@@ -9,10 +9,11 @@ from dossier.rendering.layout.lines import Lines, longest_word, natural_width
 from dossier.rendering.layout.measures import MM, Style
 from dossier.rendering.layout.pen import Pen
 from dossier.rendering.layout.result_cell import CELL_WIDTH, ResultCell, result_cell
-from dossier.rendering.layout.rows import Row, RowsItem
+from dossier.rendering.layout.rows import Part, Row, RowsItem, broken, foot_of
 from dossier.rendering.layout.setting import Room, Setting, joined, sets, shown_strong
-from dossier.rendering.layout.tables import HEAD_LEAD, HEAD_TAIL, captions
+from dossier.rendering.layout.tables import HEAD_LEAD, HEAD_TAIL, LONGEST_CELL, captions
 from dossier.rendering.text import Face, Text, strong, text
+from dossier.rendering.words import cut
 
 ABOVE, BELOW = 1.0 * MM, 1.4 * MM
 NUMBER_SIZE, LONG_SIZE, LONG = 12.0, 10.0, 3
@@ -28,8 +29,7 @@ class FindingRow(Row):
     number: Lines = EMPTY
     cell: ResultCell | None = None
     cell_x: float = 0.0
-    parts: Sequence[tuple[Lines, float, float, float, str]] = ()
-    """Lines, left edge, distance of their top from the row's first line, width, alignment."""
+    parts: Sequence[Part] = ()
 
     def draw(self, pen: Pen, x: float, top: float) -> None:
         """Draw the cell, write the columns."""
@@ -43,6 +43,14 @@ class FindingRow(Row):
             for lines, left, down, width, align in self.parts:
                 with pen.element("TD"):
                     write(pen, lines, x + left, inner - down, width, align)
+
+    def split(self, room: float) -> tuple[Row, Row] | None:
+        """The lines that fit, with number and cell; the others."""
+        halves = broken(self.parts, room - ABOVE - BELOW)
+        if halves is None:
+            return None
+        upper, lower = (replace(self, parts=half, height=ABOVE + foot_of(half) + BELOW) for half in halves)
+        return upper, replace(lower, number=EMPTY, cell=None, key="")
 
     def places(self) -> Iterator[tuple[str, float]]:
         """The finding's own key and places in its words."""
@@ -113,7 +121,7 @@ def _figures(setting: Setting, findings: Sequence[Finding]) -> list[float]:
     return widths
 
 
-def _stacked(*parts: tuple[Lines, float, float, str]) -> list[tuple[Lines, float, float, float, str]]:
+def _stacked(*parts: tuple[Lines, float, float, str]) -> list[Part]:
     """Parts below one another in one column."""
     down, placed = 0.0, []
     for lines, left, width, align in parts:
@@ -136,6 +144,7 @@ class _Setter:
         self, words: Text, column: tuple[float, float], align: str = "left", *, small: bool = False
     ) -> tuple[Lines, float, float, str]:
         left, width = column
+        words = cut(words, LONGEST_CELL) if isinstance(words, str) else words
         lines = self.setting.fold(words, self.small if small else self.style, width)
         return lines, left, width, align
 
@@ -150,7 +159,7 @@ class _Setter:
             ABOVE + tall + BELOW - 0.3 * MM, finding.key, number, cell, self.columns.cell, parts
         )
 
-    def _wide(self, finding: Finding) -> list[tuple[Lines, float, float, float, str]]:
+    def _wide(self, finding: Finding) -> list[Part]:
         c = self.columns
         parts = [
             *_stacked(
@@ -164,11 +173,11 @@ class _Setter:
             *_stacked(self._part(shown_strong(finding.margin), c.margin, "right")),
             *_stacked(self._part(finding.sheet, c.sheet, "right")),
         ]
-        foot = max((down + lines.height for lines, _, down, _, _ in parts), default=0.0)
+        foot = foot_of(parts)
         to_do = self._part(joined(finding.action, strong(finding.who)), c.below)
         return [*parts, *((lines, left, foot, width, align) for lines, left, width, align in [to_do])]
 
-    def _narrow(self, finding: Finding) -> list[tuple[Lines, float, float, float, str]]:
+    def _narrow(self, finding: Finding) -> list[Part]:
         left = self.columns.title[0]
         column = (left, self.width - left)
         label = self.setting.label

@@ -125,6 +125,7 @@ def _write_piece(pen: Pen, piece: Piece, x: float, y: float, size: float) -> Non
 
 
 PART = 2  # lines, at the least, on either side of a break
+MOST_WHOLE = 12  # lines of a title or an answer that stays whole
 EMPTY = Lines(Style(9.5, 4.25 * MM), ())
 
 
@@ -143,13 +144,18 @@ class TextItem(Item):
     def least(self) -> float:
         """Two lines, or all of three."""
         count = len(self.lines.lines)
-        return self.height if self.whole or count < 2 * PART else PART * self.lines.style.leading
+        return self.height if self._kept or count < 2 * PART else PART * self.lines.style.leading
+
+    @property
+    def _kept(self) -> bool:
+        """Whether it stays whole: what runs over more lines than people write cannot."""
+        return self.whole and len(self.lines.lines) <= MOST_WHOLE
 
     def split(self, room: float) -> tuple[Item, Item] | None:
         """Break between lines."""
         leading, count = self.lines.style.leading, len(self.lines.lines)
         first = min(int(room / leading + 1e-6), count - PART)
-        if self.whole or count < 2 * PART or first < PART:
+        if self._kept or count < 2 * PART or first < PART:
             return None
         upper, lower = self.lines.part(0, first), self.lines.part(first)
         again = self.again or object()

@@ -144,6 +144,7 @@ class SideNoteItem(Item):
 
 
 SIDE_LEAD = 1.2 * MM
+MOST_BESIDE = 40  # lines of a note beside the text
 
 
 @sets(SideNote)
@@ -152,6 +153,8 @@ def side_note(block: SideNote, setting: Setting, room: Room) -> list[Item]:
     style: Style = setting.scale.table
     title = setting.fold(strong(block.title), style, room.width)
     lines = setting.fold(block.text, style, room.width)
+    if len(lines.lines) > MOST_BESIDE:
+        lines = Lines(style, (*lines.lines[: MOST_BESIDE - 1], *setting.fold("…", style, room.width).lines))
     height = SIDE_LEAD + title.height + lines.height
     return [
         SideNoteItem(

@@ -13,6 +13,7 @@ CAPTION_GAP = 1.4 * MM
 FIRST_GAP = 0.6 * MM
 END_GAP = 0.4 * MM
 NOTES_GAP = 1.5 * MM
+LEAVES = 0.8  # share of a row, at the most, that stays where it is broken: a part goes with the notes
 TOGETHER = 3  # rows that stay together at the head and at the foot of a sheet, if they are low
 
 
@@ -36,6 +37,32 @@ class Row:
         """Keys of places in it."""
         if self.key:
             yield self.key, 0.0
+
+
+Part = tuple[Lines, float, float, float, str]
+"""Lines, left edge, distance of their top from the row's first line, width, alignment."""
+
+
+def foot_of(parts: Sequence[Part]) -> float:
+    """Distance of the lowest line's foot from the first line's top."""
+    return max((down + lines.height for lines, _, down, _, _ in parts), default=0.0)
+
+
+def broken(parts: Sequence[Part], room: float) -> tuple[list[Part], list[Part]] | None:
+    """The lines of a row that fit into a height, and the others; None where a part would be empty."""
+    upper: list[Part] = []
+    lower: list[Part] = []
+    for lines, left, down, width, align in parts:
+        leading, count = lines.style.leading, len(lines.lines)
+        fits = max(0, min(count, int((room - down) / leading + 1e-6)))
+        if fits:
+            upper.append((lines.part(0, fits), left, down, width, align))
+        if fits < count:
+            lower.append((lines.part(fits), left, down + fits * leading, width, align))
+    if not upper or not lower:
+        return None
+    first = min(down for _, _, down, _, _ in lower)
+    return upper, [(lines, left, down - first, width, align) for lines, left, down, width, align in lower]
 
 
 @dataclass(slots=True)
@@ -104,7 +131,9 @@ class RowsItem(Item):
             fits = count - self.together if count >= 2 * self.together else min(fits, count - 1)
         if fits > 0:
             return self._parts(self.rows[:fits], self.rows[fits:])
-        halves = self.rows[0].split(room - self._over() - END_GAP) if self.rows else None
+        space = room - self._over() - END_GAP
+        last = self.rows[0].height * LEAVES if self.rows else 0.0
+        halves = self.rows[0].split(min(space, last)) if self.rows else None
         if halves is None:
             return None
         return self._parts((halves[0],), (halves[1], *self.rows[1:]))

@@ -15,11 +15,14 @@ from dossier.rendering.layout.pen import Pen
 from dossier.rendering.layout.rows import Row, RowsItem
 from dossier.rendering.layout.setting import Room, Setting, sets
 from dossier.rendering.text import Face, Markup, Run, Text, italic, strong, text
+from dossier.rendering.words import cut
 
 GAP_SIGN = Markup((Run("", sign="gap"),))
 ROW_ABOVE, ROW_BELOW = 0.5 * MM, 0.35 * MM
 HEAD_LEAD, HEAD_TAIL = 1.25 * MM, 0.9 * MM
 TICK = 4.6 * MM
+LONGEST_CELL = 600
+"""Letters of one cell."""
 WIDEST_TEXT, WIDEST_WORD, WIDEST_LABEL = 95 * MM, 32 * MM, 17 * MM
 
 
@@ -87,6 +90,11 @@ class CellsRow(Row):
                 yield from cell.targets()
 
 
+def _cell(cell: Cell) -> Cell:
+    """What a cell holds; a text longer than people write is cut."""
+    return cut(cell, LONGEST_CELL) if isinstance(cell, str) else cell
+
+
 class _Setter:
     """Sets one table: measures its columns, then its rows."""
 
@@ -94,7 +102,7 @@ class _Setter:
         self.setting, self.scale = setting, setting.scale
         kept = [n for n, c in enumerate(table.columns) if not (c.wide_only and setting.sheet.narrow)]
         self.columns: list[Column] = [table.columns[n] for n in kept]
-        self.rows = [[row[n] if n < len(row) else "" for n in kept] for row in table.rows]
+        self.rows = [[_cell(row[n]) if n < len(row) else "" for n in kept] for row in table.rows]
         self.totals = [[row[n] if n < len(row) else "" for n in kept] for row in table.totals]
         self.style, self.pitch = self.scale.table, table.pitch * MM
         self._fractions = [0.0] * len(kept)

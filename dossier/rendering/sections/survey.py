@@ -14,6 +14,7 @@ from dossier.rendering.sections.survey_checks import group_answer, group_checks
 from dossier.rendering.sections.survey_exhaust import exhaust_pages
 from dossier.rendering.sections.survey_outlet import SHOWN as SHOWN_OF_EXHAUST
 from dossier.rendering.sections.survey_safety import alarms
+from dossier.rendering.words import cut
 
 
 def section(draft: Draft) -> Iterator[Block]:
@@ -50,7 +51,7 @@ def local_rules(draft: Draft) -> Iterator[Block]:
         yield Paragraph(draft.words("safety.local_rules_none_known"))
     else:
         yield Paragraph(draft.words("safety.local_rules"))
-        yield Bullets(list(rules))
+        yield Bullets([cut(rule) for rule in rules])
 
 
 def _group(group: CheckGroup, place: int, findings: Sequence[Finding], said: FindingWords) -> Iterator[Block]:

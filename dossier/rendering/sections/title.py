@@ -18,9 +18,10 @@ from dossier.rendering.blocks import (
     Table,
     TitleBlock,
 )
-from dossier.rendering.draft import Draft, Extent
+from dossier.rendering.draft import LONGEST_NAME, Draft, Extent
 from dossier.rendering.sections.finding_words import FindingWords
 from dossier.rendering.text import Text, own, strong, text
+from dossier.rendering.words import cut
 
 OF_THE_BOOK = frozenset({"title", "measure", "proof"})
 """Sections that are no part of the full document's count."""
@@ -31,8 +32,9 @@ def section(draft: Draft) -> Iterator[Block]:
     words = draft.words
     document = draft.project.document or Document()
     edition = words(f"title.edition_{draft.edition}")
+    title = cut(document.title, LONGEST_NAME) if document.title else words("title.title")
     yield DocumentTitle(
-        document.title or words("title.title"),
+        title,
         draft.boat,
         words("pages.edition", edition=edition, date=str(document.date or words("title.undated"))),
     )
@@ -42,7 +44,7 @@ def section(draft: Draft) -> Iterator[Block]:
     if document.revisions:
         yield _revisions(draft, document)
     yield Note(_left_out(draft, document))
-    yield TitleBlock(document.title or words("title.title"), edition)
+    yield TitleBlock(title, edition)
     yield PageBreak()
     yield Contents(words("title.contents"))
 
