@@ -14,13 +14,19 @@ from dossier.rendering.sections.survey_checks import group_answer, group_checks
 from dossier.rendering.sections.survey_exhaust import exhaust_pages
 from dossier.rendering.sections.survey_outlet import SHOWN as SHOWN_OF_EXHAUST
 from dossier.rendering.sections.survey_safety import alarms
+from dossier.rendering.sections.survey_short import short_survey
 from dossier.rendering.words import cut
 
 
 def section(draft: Draft) -> Iterator[Block]:
-    """One sub-section for each group of checks, in the order of the survey."""
+    """One sub-section for each group of checks, in the order of the survey; in short its results only."""
     words, said = draft.words, FindingWords(draft)
     yield Heading(1, words("survey.title"), key="survey", number="5")
+    if draft.extent("survey") is Extent.SHORT:
+        yield Paragraph(words("survey.yard_only"))
+        yield from local_rules(draft)
+        yield from short_survey(draft, [f for f in draft.assessment.worst_first if in_survey(draft, f)])
+        return
     yield Side([SideNote(words("survey.how_to_read"), words("survey.how_to_read_text"))])
     yield Paragraph(words("safety.standing_cautions"))
     yield Paragraph(words("safety.deference"))
@@ -28,8 +34,6 @@ def section(draft: Draft) -> Iterator[Block]:
     held, every = len(draft.assessment.findings), len(catalogue())
     if held < every:
         yield Note(words("survey.held", held=held, all=every))
-    if draft.extent("survey") is Extent.SHORT:
-        yield Note(words("survey.yard_only"))
     sheet = count(1)
     for group in check_groups():
         findings = [
@@ -72,7 +76,5 @@ def _group(group: CheckGroup, place: int, findings: Sequence[Finding], said: Fin
         yield group_answer(findings, said)
     if group.group == "safety":
         yield from alarms(said.draft)
-    short = said.draft.extent("survey") is Extent.SHORT
-    yield from group_checks(findings, said, shown, short=short)
-    if not short:
-        yield from photographs(said.draft, {finding.check for finding in findings})
+    yield from group_checks(findings, said, shown)
+    yield from photographs(said.draft, {finding.check for finding in findings})

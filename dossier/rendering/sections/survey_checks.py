@@ -8,7 +8,7 @@ from dossier.data.catalogue import LimitBasis, Severity
 from dossier.rendering.answers import limit_in_words, limit_of_row, triple
 from dossier.rendering.blocks import Align, Answer, Block, Check, ChecksTable, Column, Span, Table
 from dossier.rendering.sections.finding_words import FindingWords, check_key
-from dossier.rendering.text import Markup, Text, capital, own, severity_blocks, status_mark, target, text
+from dossier.rendering.text import Markup, Text, capital, own, severity_blocks, status_mark, text
 
 NUMBER = Align.NUMBER
 KEYS = 8
@@ -49,21 +49,15 @@ def group_checks(
     findings: Sequence[Finding],
     said: FindingWords,
     shown_elsewhere: frozenset[str] = frozenset(),
-    *,
-    short: bool = False,
 ) -> Iterator[Block]:
     """Checks worst first, what they looked at one by one, and those that a rule leaves out.
 
-    ``shown_elsewhere`` are checks whose items stand in tables of their own. ``short`` gives what is met in
-    one line each.
+    ``shown_elsewhere`` are checks whose items stand in tables of their own.
     """
     apply = [f for f in findings if f.status is not Status.NOT_APPLICABLE]
-    whole = [f for f in apply if not short or f.status is not Status.MET]
-    if whole:
-        yield ChecksTable([_check(f, said) for f in whole], said.words("survey.checks"))
-    if len(whole) < len(apply):
-        yield _met([f for f in apply if f.status is Status.MET], said)
-    known = [f for f in whole if any(item.found is not None for item in f.items)]
+    if apply:
+        yield ChecksTable([_check(f, said) for f in apply], said.words("survey.checks"))
+    known = [f for f in apply if any(item.found is not None for item in f.items)]
     itemised = [f for f in known if f.check not in shown_elsewhere]
     if itemised:
         yield _items(itemised, said)
@@ -205,35 +199,6 @@ def _items(findings: Sequence[Finding], said: FindingWords) -> Table:
 def _grade(finding: Finding, said: FindingWords) -> Markup:
     word = said.words(f"pages.{finding.severity.value}")
     return text(severity_blocks(str(finding.severity)), " ", word)
-
-
-def _met(findings: Sequence[Finding], said: FindingWords) -> Table:
-    """Met checks, one line each."""
-    words, rows = said.words, list[list[Text]]()
-    for finding in findings:
-        shown, number = said.triple(finding), said.number(finding)
-        key = target(check_key(finding), number)
-        row: list[Text] = [
-            key,
-            finding.limit.row.title,
-            _grade(finding, said),
-            shown.found,
-            shown.limit,
-            shown.margin,
-        ]
-        rows.append(row)
-    heads = (("found", 26.0), ("limit", 26.0), ("margin", 22.0))
-    return Table(
-        [
-            Column(words("survey.number"), width=8.0),
-            Column(words("survey.check")),
-            Column(words("survey.grade"), width=22.0),
-            *(Column(words(f"survey.{head}"), align=NUMBER, width=wide) for head, wide in heads),
-        ],
-        rows,
-        words("survey.met"),
-        span=Span.FULL,
-    )
 
 
 def _ruled_out(findings: Sequence[Finding], said: FindingWords) -> Table:

@@ -27,7 +27,7 @@ from dossier.rendering.blocks import (
     Together,
 )
 from dossier.rendering.blocks.tables import Cell
-from dossier.rendering.draft import Draft
+from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.sections.finding_words import FindingWords, check_key, in_survey, is_for_yard
 from dossier.rendering.sections.hazards import hazard_panels
 from dossier.rendering.sections.records_expected import Expectations
@@ -155,6 +155,9 @@ class PackageSheet:
 
     def _as_surveyed(self, asked: Sequence[Finding]) -> Iterator[Finding]:
         """Those that this document prints in its survey part, in the order there."""
+        if self.draft.extent("survey") is Extent.SHORT:
+            yield from (finding for finding in asked if in_survey(self.draft, finding))
+            return
         order = [group.group for group in check_groups()]
         printed = [finding for finding in asked if in_survey(self.draft, finding)]
         yield from sorted(printed, key=lambda finding: order.index(finding.limit.row.group))

@@ -1,5 +1,7 @@
 """Section 5 prints every check once, with its figures, its limit's source, and what it waits for."""
 
+import re
+
 import pytest
 
 from dossier.checking.finding import Status
@@ -18,6 +20,10 @@ def checks_of(blocks, walk):
 
 def table(blocks, walk, key):
     return next((b for b in walk(blocks) if isinstance(b, Table) and b.key == key), None)
+
+
+def short_tables(blocks, walk):
+    return [b for b in walk(blocks) if isinstance(b, Table) and b.key.startswith("table_survey_")]
 
 
 def numbers_in(tables):
@@ -186,10 +192,34 @@ def test_without_a_route_one_line_says_what_it_needs(assessed, walk, blocks_of):
 def test_the_yard_gets_its_own_checks_only(assessed, walk, blocks_of):
     boat = assessed("barge")
     blocks = blocks_of(survey, boat, "yard")
-    met = [b for b in walk(blocks) if isinstance(b, Table) and str(b.caption) == "Met"]
-    printed = {check.number for check in checks_of(blocks, walk)}
-    printed |= {*numbers_in(met), *numbers_in(not_applicable(blocks, walk))}
-    assert printed == {str(number_of(f.check)) for f in boat.findings if is_for_yard(f)}
+    note = next(str(b.text) for b in walk(blocks) if isinstance(b, Note) and "Not applicable" in str(b.text))
+    printed = numbers_in(short_tables(blocks, walk))
+    assert sorted([*printed, *re.findall(r"\d+", note)], key=int) == [
+        str(n) for n in sorted(number_of(f.check) for f in boat.findings if is_for_yard(f))
+    ]
+
+
+def test_the_yard_s_tables_are_worst_first_and_name_the_package(assessed, walk, blocks_of):
+    boat = assessed("barge")
+    tables = short_tables(blocks_of(survey, boat, "yard"), walk)
+    order = {str(number_of(f.check)): n for n, f in enumerate(boat.worst_first)}
+    for each in tables:
+        places = [order[number] for number in numbers_in([each])]
+        assert places == sorted(places)
+    package = {str(row[0]): row[-1] for each in tables for row in each.rows}
+    assert package[str(number_of("exhaust.length"))] == "3"  # exhaust and hull fitting
+    assert package[str(number_of("fuel.shut_off"))] == "4"  # fuel
+
+
+def test_the_yard_reads_what_is_missing_for_each_check_not_made(assessed, walk, blocks_of):
+    boat = assessed("ten numbers")
+    rows = table(blocks_of(survey, boat, "yard"), walk, "table_survey_not_assessed").rows
+    missing = {str(row[0]): str(row[4]) for row in rows}
+    unknown = [f for f in boat.findings if is_for_yard(f) and f.status is Status.NOT_ASSESSED]
+    assert set(missing) == {str(number_of(f.check)) for f in unknown}
+    assert all(missing.values())
+    line = boat.project.where("exhaust.route").line
+    assert f"route of the exhaust (line {line})" in missing[str(number_of("exhaust.outlet_height"))]
 
 
 def test_ways_out_are_compared_where_the_file_names_some(project_of, walk, assessed, tmp_path, blocks_of):
