@@ -5,12 +5,14 @@ from dataclasses import dataclass
 from dossier.rendering.drawings.lettering import CAPITALS, SEMIBOLD, SMALL, folded, leading
 from dossier.rendering.drawings.placing import shifted
 from dossier.rendering.drawings.plate import Furniture, laid_round
+from dossier.rendering.drawings.scales import scale_bar
 from dossier.rendering.drawings.shapes import Drawing, Shape, Text
 from dossier.rendering.drawings.sheet import Form
 
 GUTTER = 9.0
 CAPTION = 12.0
 ABREAST = 2
+BAR = 40.0  # longest scale bar
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,10 +44,13 @@ def _sheet(sections: tuple[Section, ...], form: Form, furniture: Furniture, widt
     shapes: list[Shape] = []
     for n, section in enumerate(sections):
         left = free.left + n * (width + GUTTER)
-        name = folded(section.name, width, CAPITALS, SEMIBOLD, 1)[0]
+        name = folded(section.name, width - BAR - 12.0, CAPITALS, SEMIBOLD, 1)[0]
         shapes.append(Text(left, free.top - 3.2, name, CAPITALS, SEMIBOLD))
-        worth = folded(f"{section.drawing.title} · {section.worth}", width, SMALL, most=1)[0]
+        worth = folded(f"{section.drawing.title} · {section.worth}", width - BAR - 12.0, SMALL, most=1)[0]
         shapes.append(Text(left, free.top - 3.2 - leading(CAPITALS), worth, SMALL))
+        one, other = section.drawing.title.split(" : ")
+        at = (left + width - BAR - 6.0, free.top - 4.0)
+        shapes += scale_bar(at, float(other) / float(one), BAR, fine=True)
         below = free.top - CAPTION - section.drawing.size[1]
         shapes += [shifted(shape, left, below) for shape in section.drawing.shapes]
     scales = dict.fromkeys(section.drawing.title for section in sections)

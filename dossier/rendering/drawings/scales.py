@@ -45,8 +45,12 @@ def scale_words(ratio: int) -> str:
     return f"1 : {ratio}"
 
 
-def scale_bar(at: Point, ratio: int, room: float) -> list[Shape]:
-    """A bar of whole steps no longer than ``room`` millimetres, its figures in metres under it."""
+def scale_bar(at: Point, ratio: float, room: float, *, fine: bool = False) -> list[Shape]:
+    """A bar of whole steps no longer than ``room`` millimetres, its figures under it in metres.
+
+    ``ratio`` is how many times smaller things are drawn than they are; ``fine`` gives the figures in
+    millimetres.
+    """
     metres = _round_length(room * ratio / 1000)
     parts = 4
     step = metres / parts * 1000 / ratio
@@ -54,9 +58,10 @@ def scale_bar(at: Point, ratio: int, room: float) -> list[Shape]:
     shapes: list[Shape] = [
         Rect(x + n * step, y, step, 1.1, NARROW, BLACK if n % 2 == 0 else None) for n in range(parts)
     ]
-    for n, text in ((0, "0"), (2, _short(metres / 2)), (4, _short(metres))):
+    whole, unit = (metres * 1000, "mm") if fine else (metres, "m")
+    for n, text in ((0, "0"), (2, _short(whole / 2)), (4, _short(whole))):
         shapes.append(Text(x + n * step, y - 3.2, text, SMALL, anchor="middle"))
-    shapes.append(Text(x + parts * step + 1.6, y - 0.4, "m", SMALL))
+    shapes.append(Text(x + parts * step + 1.6, y - 0.4, unit, SMALL))
     return shapes
 
 
