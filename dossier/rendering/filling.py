@@ -196,6 +196,12 @@ class Filling(Mapping[str, str]):
             return self.named(str(tag))
         return str(self.draft.words("filling.tag_and_place", tag=tag, place=self.draft.named(place)))
 
+    def _alarm_places(self) -> str:
+        safety = self.project.safety
+        if safety is not None and safety.co_alarms == ():
+            return str(self.draft.words("filling.no_alarm"))
+        return self._words(placeholders()["alarm_places"])
+
     def _extinguisher_place(self) -> str:
         found = answers_at(self.project, ["safety", "extinguishers", "at"])
         places = dict.fromkeys(self.named(str(place)) for place in found if place)

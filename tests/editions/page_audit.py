@@ -22,6 +22,7 @@ MM = 72 / 25.4
 EDGE = 5.0 * MM
 COVERED = 0.25  # share of the smaller letter
 HEADING = 12.0  # points; headings are set in a strong face of at least this size
+MARGIN = 10 * MM  # within which a heading starts
 FOOT_BAND = 0.16  # of the height of the sheet
 LEFTOVERS = re.compile(
     r"\bnan\b|\bNone\b(?! [a-z])|(?<![\w.])[-−]0\.0*(?![\d.])|\{\{|\{%|</\w+>"
@@ -105,9 +106,17 @@ def _of_page(letters: Letters, text: str, size: tuple[float, float]) -> Iterator
         yield f"a letter without a glyph: {text[max(0, found.start() - 20) : found.end() + 20]!r}"
     for found in list(LEFTOVERS.finditer(text))[:3]:
         yield f"left on the page: {text[max(0, found.start() - 20) : found.end() + 20]!r}"
+    yield from _heading_at_foot(letters, height)
+
+
+def _heading_at_foot(letters: Letters, height: float) -> Iterator[str]:
+    """A line all in large strong letters, at the margin, with nothing below it."""
+    left, bottom, _, top = letters.boxes.T
     heads = letters.strong & (letters.sizes >= HEADING - 0.01) & (top < FOOT_BAND * height)
     for index in np.flatnonzero(heads)[:1]:
         on_line = (bottom < top[index]) & (top > bottom[index])
+        if left[on_line].min() > left.min() + MARGIN:
+            continue  # a cell of a table
         if (letters.sizes[on_line] < HEADING - 0.01).any() or not letters.strong[on_line].all():
             continue  # a sign, a number or a word in a box beside a text
         below = (top < bottom[index] - 2) & (bottom > 0.055 * height)

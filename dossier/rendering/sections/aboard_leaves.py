@@ -17,6 +17,7 @@ from dossier.rendering.blocks import (
     Panel,
     SignalWord,
     Span,
+    StopRule,
     Table,
 )
 from dossier.rendering.sections.aboard_steps import steps
@@ -42,12 +43,13 @@ def start_and_stop(crew: Crew) -> Iterator[Block]:
     rules = [crew.said(rule.rule) for rule in stop_rules() if crew.has(rule.needs)]
     yield Heading(3, words("aboard.stop_rules"), key="stop_rules")
     yield Bullets(rules)
-    yield from crew.panels(["bunkering"])
 
 
 def _dangers(crew: Crew) -> Iterator[Block]:
     """A burner with dangers that nobody put right is not started from a page that hides them."""
     words, draft = crew.words, crew.draft
+    if draft.project.safety is not None and draft.project.safety.co_alarms == ():
+        yield StopRule(words("maintenance.stop"), words("safety.alarm_first"))
     found = [
         finding
         for finding in draft.assessment.findings
@@ -68,13 +70,15 @@ def _dangers(crew: Crew) -> Iterator[Block]:
 def valves(crew: Crew) -> Iterator[Block]:
     """The other side of the leaf: how each valve stands in each mode."""
     words, draft = crew.words, crew.draft
-    yield NewSheet(leaf=True)
-    yield Heading(2, words("aboard.valves_title"), key="valve_positions")
     plan = valve_plan(draft)
+    bare = isinstance(plan, NotAssessed) or not plan.rows
+    if not bare:
+        yield NewSheet(leaf=True)
+    yield Heading(2, words("aboard.valves_title"), key="valve_positions")
     if isinstance(plan, NotAssessed):
         yield Note(draft.needs(plan))
         return
-    if not plan.rows:
+    if bare:
         yield Note(words("valve_plan.no_valves"))
         return
     across = MODES_ACROSS.get(draft.paper, 5)
@@ -105,7 +109,9 @@ def _positions(crew: Crew, plan: ValvePlan, first: int, beyond: int) -> Table:
 
 
 def _tag(crew: Crew, row: PlanRow) -> Text:
-    return text(row.tag, line_break(), crew.draft.named(row.where)) if row.where else row.tag
+    """The tag over the branch it lies in; on the ring over what it is."""
+    below = crew.draft.named(row.where) or crew.words(f"overview.kind_{row.kind}")
+    return text(row.tag, line_break(), below)
 
 
 def _stands(crew: Crew, row: PlanRow, place: int) -> Text:
@@ -156,7 +162,10 @@ def _beyond(crew: Crew) -> Iterator[Block]:
     if starts is not None and most is not None and float(starts.value) > float(most):
         yield _notice(crew, "starts", filling.said(starts.value, "per_hour"), filling["most_starts"])
     voltage, least = filling.number("start_voltage"), filling.number("lowest_voltage")
-    if voltage is not None and least is not None and float(voltage) < float(least):
+    tests = crew.draft.project.commissioning
+    if voltage is None or least is None or (tests is not None and tests.start_voltage is not None):
+        return  # what was measured at a start is among the findings
+    if float(voltage) < float(least):
         yield _notice(crew, "voltage", filling["start_voltage"], filling["lowest_voltage"])
 
 

@@ -13,7 +13,9 @@ PANELS = ("hot_parts", "stored_tap_water", "fan_blades", "short_circuit")
 HOUR = 3600.0
 LEAST_MONTHS = 1.0
 """Tasks that come round sooner bear no date."""
-WEEKS_A_MONTH, IN_WEEKS = 365.25 / 12 / 7, 6.0
+DAYS_A_MONTH, WEEK = 365.25 / 12, 7.0
+IN_MONTHS, IN_WEEKS = 6 * DAYS_A_MONTH, 2 * WEEK
+"""Days from which a time is told in months, and from which in weeks; never rounded up."""
 
 
 def schedule(crew: Crew, number: str = "") -> Iterator[Block]:
@@ -92,9 +94,11 @@ def _by_hours(crew: Crew, due: TaskDue) -> Text:
     months = due.months
     if months is None or months >= due.task.calendar_months:
         return words("aboard.or_hours", hours=hours)
-    if months < IN_WEEKS:
-        return words("aboard.or_hours_weeks", hours=hours, weeks=max(1, math.floor(months * WEEKS_A_MONTH)))
-    return words("aboard.or_hours_months", hours=hours, months=math.floor(months))
+    days = math.floor(months * DAYS_A_MONTH)
+    for name, span, least in (("months", DAYS_A_MONTH, IN_MONTHS), ("weeks", WEEK, IN_WEEKS)):
+        if days >= least:
+            return words(f"aboard.or_hours_{name}", hours=hours, count=math.floor(days / span))
+    return words("aboard.or_hours_days", hours=hours, count=max(days, 1))
 
 
 def _next(due: TaskDue) -> Text:

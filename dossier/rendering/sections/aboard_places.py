@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dossier.project.model.entry import Answer as No
 from dossier.rendering.blocks import Align, Blank, Block, Cell, Column, Heading, Note, Table
 from dossier.rendering.sections.crew import Crew
-from dossier.rendering.text import Text, page_of, strong
+from dossier.rendering.text import Text, blank, own, page_of, strong, text
 from dossier.sizing.needs_aboard import answers_at
 
 FINDS = (
@@ -29,14 +29,14 @@ PLACES = (
     ("panel", "panel", (), "burner"),
     ("isolator", "isolator", (), "burner"),
     ("fuel_shut_off", "fuel_shut_off", ("fuel", "shut_off"), "burner"),
-    ("burner", "", (), "burner"),
-    ("pump", "pump", (), ""),
-    ("header", "header", (), "header_tank"),
-    ("vessel", "vessel", (), "membrane_vessel"),
-    ("safety_valve", "safety_valve", (), "safety_valve"),
-    ("bypass", "bypass", (), "bypass_valve"),
-    ("recovery", "recovery_exchanger", (), "recovery_exchanger"),
-    ("tap", "tap_exchanger", (), "tap_exchanger or water_heater"),
+    ("burner", ("burner",), (), "burner"),
+    ("pump", ("pump",), (), ""),
+    ("header", ("header_tank",), (), "header_tank"),
+    ("vessel", ("membrane_vessel",), (), "membrane_vessel"),
+    ("safety_valve", ("safety_valve",), (), "safety_valve"),
+    ("bypass", ("bypass_valve",), (), "bypass_valve"),
+    ("recovery", ("recovery_exchanger",), (), "recovery_exchanger"),
+    ("tap", ("tap_exchanger", "water_heater"), (), "tap_exchanger or water_heater"),
     ("high_points", "high_points", (), ""),
     ("low_points", "low_points", (), ""),
     ("extinguisher", "extinguisher_place", ("safety", "extinguishers"), ""),
@@ -44,7 +44,8 @@ PLACES = (
     ("co_alarms", "alarm_places", ("safety", "co_alarms"), ""),
     ("plug", "", (), "burner"),
 )
-"""What is looked for, the placeholder that tells where, the key that may say none, the need."""
+"""What is looked for, the placeholder or the kinds of part that tell where, the key that may say none, the
+need."""
 
 
 def finder(crew: Crew) -> Iterator[Block]:
@@ -72,7 +73,7 @@ def places(crew: Crew) -> Iterator[Block]:
     for name, filled_from, key, need in PLACES:
         if not crew.has(need):
             continue
-        place = _place(crew, name, filled_from, key)
+        place = _place(crew, filled_from, key)
         rows.append([words(f"aboard.place_{name}"), place or Blank()])
     yield Table(
         [Column(words("aboard.places_what"), strong=True), Column(words("aboard.places_where"))],
@@ -83,13 +84,19 @@ def places(crew: Crew) -> Iterator[Block]:
     yield Note(words("aboard.places_note"))
 
 
-def _place(crew: Crew, name: str, filled_from: str, key: tuple[str, ...]) -> Text:
+def _place(crew: Crew, filled_from: str | tuple[str, ...], key: tuple[str, ...]) -> Text:
     """Tag and place, ``none aboard``, or nothing."""
-    project = crew.draft.project
-    answers = list(answers_at(project, list(key))) if key else []
+    answers = list(answers_at(crew.draft.project, list(key))) if key else []
     if answers and all(isinstance(answer, No) or answer == () for answer in answers):
         return strong(crew.words("emergency_card.none_aboard"))
-    if name == "burner":
-        burners = [tag for tag, part in (project.components or {}).items() if part.kind == "burner"]
-        return ", ".join(crew.filling.named(tag) for tag in burners)
-    return crew.filling[filled_from] if filled_from else ""
+    if isinstance(filled_from, str):
+        return crew.filling[filled_from] if filled_from else ""
+    components = crew.draft.project.components or {}
+    tags = [tag for tag, part in components.items() if part.kind in filled_from]
+    return crew.joined([_tag(crew, tag) for tag in tags], ", ")
+
+
+def _tag(crew: Crew, tag: str) -> Text:
+    """A tag with its place, or with a box to write it in."""
+    said = crew.filling.named(tag)
+    return said if said != tag else text(tag, own(" "), blank())

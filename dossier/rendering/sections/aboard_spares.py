@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from dossier.rendering.blocks import Blank, Block, Cell, Column, Heading, Note, Span, Table
+from dossier.rendering.blocks import Blank, Block, Cell, Column, Heading, Note, Span, StopRule, Table
 from dossier.rendering.sections.crew import Crew
 from dossier.rendering.text import line_break, strong, text
 from dossier.sizing.spares_aboard import SpareAboard, spares_aboard
@@ -29,11 +29,14 @@ def spares(crew: Crew) -> Iterator[Block]:
         span=Span.FULL,
     )
     yield Note(words("aboard.spares_note"))
+    if crew.fuse_is_wrong:
+        yield StopRule(words("maintenance.stop"), words("aboard.spares_fuse"))
 
 
 def _spare(crew: Crew, spare: SpareAboard) -> Sequence[Cell]:
-    item = text(strong(spare.item), line_break(), spare.fits) if crew.narrow else strong(spare.item)
-    return [item, spare.number, spare.size, spare.fits, Blank()]
+    fits = crew.draft.named(spare.fits)
+    item = text(strong(spare.item), line_break(), fits) if crew.narrow else strong(spare.item)
+    return [item, spare.number, spare.size, fits, Blank()]
 
 
 def whom_to_ask(crew: Crew) -> Iterator[Block]:

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from dossier.notation import NotAssessed
 from dossier.rendering.blocks import Align, Block, Cell, Column, Heading, Note, Span, Table
 from dossier.rendering.numbers import NOT_APPLICABLE
+from dossier.rendering.sections.coolant import poured
 from dossier.rendering.sections.crew import Crew
 from dossier.rendering.sections.fuel import whole_days
 from dossier.rendering.text import Text, strong, text
@@ -39,6 +40,7 @@ def tonight(crew: Crew) -> Iterator[Block]:
     )
     if found.needs:
         yield Note(words("aboard.charge_needs", keys=draft.keys(found.needs)))
+    yield from crew.panels(["bunkering"])
 
 
 def _night(crew: Crew, night: Night) -> Sequence[Cell]:
@@ -81,10 +83,7 @@ def top_up(crew: Crew) -> Iterator[Block]:
             Column(words("aboard.concentrate"), litres, NUMBER),
             Column(words("aboard.water"), litres, NUMBER),
         ],
-        [
-            [draft.cell(each, "volume") for each in (one.volume, one.concentrate, one.water)]
-            for one in mix.top_ups
-        ],
+        [poured(draft, each) for each in mix.top_ups],
         words(
             "aboard.top_up_caption",
             base=mix.fluid.data_set.base,

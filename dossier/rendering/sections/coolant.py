@@ -3,11 +3,12 @@
 from collections.abc import Iterator, Sequence
 
 from dossier.notation import NotAssessed, Real
+from dossier.rendering.adding_up import parts_of
 from dossier.rendering.blocks import Align, Answer, Block, Cell, Column, Note, Span, Table
 from dossier.rendering.draft import Draft
 from dossier.rendering.sections.opening import feeds, grounds, heading, missing
 from dossier.rendering.text import Text, strong
-from dossier.sizing.coolant import Coolant
+from dossier.sizing.coolant import Coolant, TopUp
 from dossier.sizing.strengths import Strength
 
 NUMBER = Align.NUMBER
@@ -102,15 +103,10 @@ def _plan(draft: Draft, mix: Coolant) -> Iterator[Block]:
                 draft.cell(mix.water, "volume"),
             ]
         )
-    rows += [
-        [
-            words("coolant.top_up"),
-            draft.cell(top_up.volume, "volume"),
-            draft.worked(top_up.concentrate, strong(draft.cell(top_up.concentrate, "volume"))),
-            draft.cell(top_up.water, "volume"),
-        ]
-        for top_up in mix.top_ups
-    ]
+    for top_up in mix.top_ups:
+        together, concentrate, water = poured(draft, top_up)
+        said = draft.worked(top_up.concentrate, strong(concentrate))
+        rows.append([words("coolant.top_up"), together, said, water])
     yield Table(
         columns=[
             Column(words("coolant.pouring")),
@@ -123,6 +119,13 @@ def _plan(draft: Draft, mix: Coolant) -> Iterator[Block]:
         key="table_mixing",
     )
     yield Note(_correction(draft, mix))
+
+
+def poured(draft: Draft, top_up: TopUp) -> tuple[str, str, str]:
+    """A top-up, its concentrate and its water, as they add up in print."""
+    parts = [top_up.concentrate, top_up.water]
+    (concentrate, water), together = parts_of(draft.numbers, parts, "volume", top_up.volume)
+    return together, concentrate, water
 
 
 def _correction(draft: Draft, mix: Coolant) -> Text:

@@ -1,8 +1,9 @@
 """What the pages for the crew are written with: words filled for this boat, needs that are met aboard."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import cached_property
 
+from dossier.checking.finding import Status
 from dossier.data.wording import wanted
 from dossier.rendering.blocks import Panel
 from dossier.rendering.draft import Draft
@@ -35,7 +36,20 @@ class Crew:
 
     def said(self, sentence: str) -> Markup:
         """A sentence of the tables, a box where something is not known."""
-        return worded(sentence, self.filling)
+        return worded(sentence, self.filling, self._instead)
+
+    @cached_property
+    def fuse_is_wrong(self) -> bool:
+        """Whether a fuse of the file does not protect its cable, so that nobody should fit its like."""
+        found = (f for f in self.draft.assessment.findings if f.check == "electrics.fuse_protects")
+        return any(f.status is Status.NOT_MET for f in found)
+
+    @cached_property
+    def _instead(self) -> Mapping[str, Text]:
+        """Words in the place of figures that the findings speak against."""
+        if not self.fuse_is_wrong:
+            return {}
+        return {"burner_fuse": self.words("aboard.fuse_wrong", fitted=self.filling["burner_fuse"])}
 
     def panels(self, names: Iterable[str]) -> list[Panel]:
         """Hazard panels for their place before a step."""
