@@ -5,7 +5,7 @@ found.recommended, found.reason
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from typing import Annotated, Any
 
@@ -23,6 +23,7 @@ from dossier.notation import (
     quantities,
     slug,
 )
+from dossier.notation.records import dataclass
 from dossier.sizing.mass_added import mass_added
 from dossier.sizing.modes import DESIGN
 

@@ -6,7 +6,6 @@ assessment.results["heat_loss.total"].value
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
@@ -16,6 +15,7 @@ from dossier.checking.finding import Finding, Status
 from dossier.checking.guesses import largest_effect
 from dossier.checking.run import all_findings
 from dossier.notation import Basis, Influence, Result, named_results
+from dossier.notation.records import dataclass
 from dossier.sizing.study import Study, study
 
 if TYPE_CHECKING:

@@ -9,13 +9,13 @@ together.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
 from dossier.assessment import Assessment
 from dossier.checking.finding import Finding
 from dossier.notation import DossierError, Line, Quantity, Traced, named_results
+from dossier.notation.records import dataclass
 from dossier.sizing.study import study
 
 SAME = 1e-5

@@ -4,13 +4,14 @@ Every candidate goes through all checks of the exhaust. Fewest dangers not met c
 dangers nobody could look at, faults, faults not looked at, attentions; among equals the shorter exhaust.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from dossier.checking.finding import Finding, Status
 from dossier.checking.run import limit_of, written_checks
 from dossier.data.catalogue import Severity
 from dossier.notation import NotAssessed
+from dossier.notation.records import dataclass
 from dossier.sizing.exhaust import ExhaustStudy
 
 if TYPE_CHECKING:

@@ -1,7 +1,6 @@
 """Which status the data allow the document, and what stands against the one wished for."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
 from dossier.checking.finding import Finding, Status
@@ -9,6 +8,7 @@ from dossier.checking.signatures import unsigned
 from dossier.checking.stated import stated
 from dossier.data.catalogue import Severity
 from dossier.notation import ARITHMETIC, Real, q, solved
+from dossier.notation.records import dataclass
 
 if TYPE_CHECKING:
     from dossier.project import Project

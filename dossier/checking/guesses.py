@@ -1,7 +1,6 @@
 """How far do results rest on guesses: what assumed inputs move, and what was read off a plate?"""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
 from math import inf, isfinite
 from typing import TYPE_CHECKING, Annotated, Any, get_args
@@ -25,6 +24,7 @@ from dossier.notation import (
     solved,
     weakest,
 )
+from dossier.notation.records import dataclass
 from dossier.project.model import Component, ProjectFile
 from dossier.project.model.entry import Entry
 

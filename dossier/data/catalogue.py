@@ -20,13 +20,13 @@ check knows (overheat stat − 5 K). An empty limit means that the fact is words
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from enum import Enum
 from functools import cache
 from types import MappingProxyType
 
 from dossier.data.tables import rows
 from dossier.notation import Row, Traced
+from dossier.notation.records import dataclass
 
 _PLACE = re.compile(r"\{([^{}:]+)(?::([^{}]+))?\}")
 
@@ -74,7 +74,7 @@ class LimitBasis(str, Enum):
         return self.value
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class CheckGroup:
     """A group of checks, the chapter of the survey part it belongs to, and its heading."""
 
@@ -83,7 +83,7 @@ class CheckGroup:
     title: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FurtherLimit:
     """A second number of a check: for another material, another angle, another grade."""
 
@@ -98,7 +98,7 @@ class FurtherLimit:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class CatalogueRow:
     """One check as the catalogue states it; limits are SI and remember their row."""
 

@@ -3,12 +3,11 @@
 Texts may name things in braces and rows may have a need: ``wording`` fills the first and judges the second.
 """
 
-from dataclasses import dataclass
-
 from dossier.data.typed_rows import typed_rows
+from dossier.notation.records import dataclass
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SheetLine:
     """One line of a commissioning sheet; without a key it stays on paper.
 
@@ -32,7 +31,7 @@ class SheetLine:
     needs: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class CommissioningSheet:
     """One test; it ends at its stop rule. ``hold`` is the hold point that waits for it."""
 
@@ -54,7 +53,7 @@ class CommissioningSheet:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class HoldPoint:
     """A moment at which work stops until named people have seen and signed, on the sheet of ``package``."""
 
@@ -68,7 +67,7 @@ class HoldPoint:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class PackageStep:
     """One act of a work package.
 
@@ -86,7 +85,7 @@ class PackageStep:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SettingRow:
     """What is set, charged or filled to a figure.
 
@@ -105,7 +104,7 @@ class SettingRow:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class WorkPackage:
     """A share of the work for one trade; ``checks`` are names of checks, ``group.*`` means all of a group.
 

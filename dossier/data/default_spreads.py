@@ -1,11 +1,11 @@
 """How far an assumed figure may lie off: its own spread, else the usual one of its kind."""
 
-from dataclasses import dataclass
 from fnmatch import fnmatchcase
 from functools import cache
 
 from dossier.data.typed_rows import typed_rows
 from dossier.notation import Line, Quantity
+from dossier.notation.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -1,11 +1,11 @@
 """Questions that lead to a first project file, and what is guessed until somebody measures."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
 from dossier.data.tables import rows
+from dossier.notation.records import dataclass
 
 FOLDER = Path(__file__).parent
 

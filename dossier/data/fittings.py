@@ -1,15 +1,15 @@
 """Loss of common fittings, by name."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 
 from dossier.data.tables import rows
 from dossier.notation import Row, Traced
+from dossier.notation.records import dataclass
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FittingLoss:
     """A fitting: its ``loss`` factor, or the ``multiple`` of the fully turbulent friction factor."""
 

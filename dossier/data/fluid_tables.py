@@ -6,7 +6,6 @@ inhibited glycol counted by volume.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 
@@ -15,6 +14,7 @@ from numpy.typing import NDArray
 
 from dossier.data.tables import rows
 from dossier.notation import Source
+from dossier.notation.records import dataclass
 
 PROPERTIES = ("density", "specific_heat", "conductivity", "viscosity")
 """Columns of every fluid table, in the order of the arrays below."""
@@ -25,7 +25,7 @@ ON_THE_LINE = 1e-4
 Samples = NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FluidSet:
     """One data set: what it describes, how it counts the share, and where it ends.
 
@@ -55,7 +55,7 @@ class FluidSet:
         return f"{self.label} ({self.origin})"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Isotherm:
     """Properties along one temperature: ``nodes`` are shares, ``columns`` has a row for each property."""
 
@@ -64,7 +64,7 @@ class Isotherm:
     columns: Samples
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FluidTable:
     """The grid of a set, isotherm by isotherm, and its freezing line.
 
@@ -79,7 +79,7 @@ class FluidTable:
     line: Samples
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Glycol:
     """A base fluid alone: molar mass (kg/mol), density at 20 °C (kg/m³), boiling allowance (K)."""
 

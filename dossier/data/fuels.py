@@ -1,20 +1,20 @@
 """Fuels of the burner, and the winter classes of diesel."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 from typing import Annotated
 
 from dossier.data.tables import rows
 from dossier.notation import Row, Traced, q
+from dossier.notation.records import dataclass
 
 HEAT_OF_COMBUSTION = q("H_i", "J/kg", "lower heating value", low=30e6, high=50e6)
 DENSITY = q("ρ_f", "kg/m3", "density of the fuel", low=700, high=950)
 AIR_RATIO = q("L_0", "1", "air needed for each kilogram of fuel", low=10, high=17)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Fuel:
     """A fuel: lower heating value, density at 15 °C, composition by mass, stoichiometric air by mass."""
 

@@ -1,16 +1,16 @@
 """Materials of hulls, linings and insulation: what the package knows without being told."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 from typing import Annotated
 
 from dossier.data.tables import rows
 from dossier.notation import Row, Traced, q
+from dossier.notation.records import dataclass
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Material:
     """A material by its name, of the package's table or of the project's own.
 

@@ -1,15 +1,15 @@
 """How inputs are measured aboard, and on which sheet each stands."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fnmatch import fnmatchcase
 from functools import cache
 from types import MappingProxyType
 
 from dossier.data.typed_rows import typed_rows
+from dossier.notation.records import dataclass
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class MeasuredInput:
     """How an input is measured; ``pattern`` is its key without names, ``*`` stands for anything.
 
@@ -23,7 +23,7 @@ class MeasuredInput:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class MeasuringSheet:
     """A sheet for one group of inputs; ``extra`` names tables and grids that may stand on it."""
 

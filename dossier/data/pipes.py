@@ -2,18 +2,18 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 from typing import Annotated
 
 from dossier.data.tables import rows
 from dossier.notation import Row, Traced, q
+from dossier.notation.records import dataclass
 
 _SIZE = re.compile(r"(?P<kind>[a-z]+)(?P<first>\d+(\.\d+)?)(x(?P<second>\d+(\.\d+)?))?$")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class PipeSize:
     """One size of pipe or hose. ``material`` is hose, plastic, copper or steel; lengths in metres."""
 

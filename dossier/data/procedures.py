@@ -5,15 +5,15 @@ Steps are numbered as they are printed, after those without a need that is met h
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from itertools import groupby
 from types import MappingProxyType
 
 from dossier.data.typed_rows import typed_rows
+from dossier.notation.records import dataclass
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class MaintenanceTask:
     """One task of the maintenance schedule; the interval is the earlier of calendar and running hours."""
 
@@ -31,7 +31,7 @@ class MaintenanceTask:
     applies_if: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Step:
     """One action of a procedure; ``caution`` names the panel that stands before it."""
 
@@ -46,7 +46,7 @@ class Step:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Procedure:
     """A page of steps, with the moment it is meant for."""
 
@@ -56,7 +56,7 @@ class Procedure:
     steps: tuple[Step, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FaultLine:
     """One line of a fault tree.
 
@@ -76,7 +76,7 @@ class FaultLine:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FaultTree:
     """A symptom and the way from it to a remedy, or to the rule that says stop."""
 
@@ -85,7 +85,7 @@ class FaultTree:
     lines: tuple[FaultLine, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class CardStep:
     """One step of the emergency card; rows with one step number are variants, told apart by their needs."""
 
@@ -101,7 +101,7 @@ class CardStep:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class EmergencyCard:
     """One emergency: ``side`` is front or back of the leaf, ``shows`` how it shows itself."""
 
@@ -112,7 +112,7 @@ class EmergencyCard:
     steps: tuple[CardStep, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class EmergencyPlace:
     """A numbered place on the plan of the emergency card."""
 
@@ -123,7 +123,7 @@ class EmergencyPlace:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Caution:
     """A hazard panel: signal word, hazard, what happens, how to avoid it, and the parts that print it."""
 
@@ -138,7 +138,7 @@ class Caution:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Term:
     """A word of the trade for insurer and crew."""
 
@@ -148,7 +148,7 @@ class Term:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Spare:
     """A part to carry aboard."""
 
@@ -161,7 +161,7 @@ class Spare:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class NormalReading:
     """What a reading shows when all is well, and when to stop."""
 
@@ -176,7 +176,7 @@ class NormalReading:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class CrewStop:
     """A rule at which the crew stops the burner."""
 

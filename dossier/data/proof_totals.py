@@ -1,14 +1,14 @@
 """Totals that an owner can hold against common sense."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 
 from dossier.data.typed_rows import typed_rows
+from dossier.notation.records import dataclass
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class UsualTotal:
     """What is set against what, the kinds of number they are printed as, and the usual range of the ratio.
 

@@ -7,17 +7,17 @@ where the need is met by what is aboard, and ``needs`` tells how to see that.
 
 import re
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 
 from dossier.data.tables import rows
+from dossier.notation.records import dataclass
 
 BLANK = "____________"
 _PLACE = re.compile(r"\{(\w+)\}")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Placeholder:
     """A name in braces, what it means, and where its filling comes from.
 
@@ -34,7 +34,7 @@ class Placeholder:
     filled_from: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Need:
     """Something that must be aboard.
 

@@ -6,7 +6,6 @@ their coordinates. Legs of a run against boxes and against each other stand in `
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import Enum
 from typing import Annotated
 
@@ -14,6 +13,7 @@ import numpy as np
 
 from dossier.data.sources import GEOMETRY
 from dossier.notation import Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.attitude import heeled_height, trimmed_height
 from dossier.physics.route import Point
 
@@ -43,7 +43,7 @@ class Side(str, Enum):
         return self in {Side.FORE, Side.PORT, Side.TOP}
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Box:
     """A box by its corner nearest aft, starboard and keel, and the opposite one (x, y, z in metres)."""
 

@@ -8,7 +8,6 @@ the limits of the combined method lie further apart than it allows, as they do w
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Annotated
 
 import numpy as np
@@ -17,6 +16,7 @@ from dossier.data.coefficients import coefficient
 from dossier.data.sources import ISO_6946_COMBINED, ISO_6946_LAYERS
 from dossier.data.surface_resistances import HeatFlow
 from dossier.notation import DossierError, Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.air_film import film_coefficient
 from dossier.physics.envelope import (
     Layer,
@@ -41,7 +41,7 @@ from dossier.physics.frames import (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Frame:
     """Frames of one kind: a web of ``depth`` on the plate, with a flange towards the room.
 
@@ -58,7 +58,7 @@ class Frame:
     flange_thickness: Real | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FinChain:
     """A metre of frame as flange, web and plate in series (W/mK), and what that adds to U (W/m2K).
 
@@ -75,7 +75,7 @@ class FinChain:
     addition: Real
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class BuildUp:
     """A build-up between two films: resistances from the outside film to the inside film, and U with frames.
 

@@ -10,13 +10,13 @@ arithmetic mean would let water leave colder than the room.
 """
 
 import math
-from dataclasses import dataclass
 from typing import Annotated, Any, Protocol
 
 import numpy as np
 
 from dossier.data.sources import EFFECTIVENESS_NTU, EN_442, HEAT_BALANCE
 from dossier.notation import PRACTICE, Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.exchanger import (
     Arrangement,
     conductance_at_rate,

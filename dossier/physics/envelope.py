@@ -9,7 +9,6 @@ computes them and agrees with its forerunner's table within 0.005 m2K/W.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Annotated
 
 import numpy as np
@@ -20,9 +19,10 @@ from dossier.data.coefficients import coefficient
 from dossier.data.sources import HEAT_BALANCE, ISO_6946_AIR_LAYERS, ISO_6946_COMBINED, ISO_6946_LAYERS
 from dossier.data.surface_resistances import HeatFlow
 from dossier.notation import PRACTICE, Real, formula, q
+from dossier.notation.records import dataclass
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Layer:
     """One layer: a solid with its conductivity, or still air, which has none.
 

@@ -4,13 +4,13 @@ The flux from floor to room is 8.92 · (θ_F − θ_i)^1.1 W/m². Water, pipe wa
 as resistances (ISO 11855-2, resistance method). Heat to below is not counted: insulate under the bed.
 """
 
-from dataclasses import dataclass
 from typing import Annotated
 
 import numpy as np
 
 from dossier.data.sources import EN_1264_FLOOR, HEAT_BALANCE, ISO_11855_RESISTANCE
 from dossier.notation import Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.emitter import RATE, ROOM, WATER_IN
 from dossier.physics.exchanger import mean_decay
 from dossier.physics.root import bracketed_root

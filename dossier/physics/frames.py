@@ -7,7 +7,6 @@ outside. Three conductances in series, the two outer ones fins. Not counted: hea
 through the insulation beside it, and the insulation that the frame takes away.
 """
 
-from dataclasses import dataclass
 from typing import Annotated
 
 import numpy as np
@@ -15,6 +14,7 @@ from numpy.typing import NDArray
 
 from dossier.data.sources import FIN, HEAT_BALANCE, ISO_6946_COMBINED
 from dossier.notation import Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.envelope import temperatures_through
 
 _FILM = q("h", "W/m2K", "film coefficient", low=0.01, high=20000)
@@ -171,7 +171,7 @@ def plate_temperature(
     return outside + frame / plate * (inside - outside)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class StripLine:
     """Temperatures along one wing of flange or plate, from the web outwards; arrays of equal length."""
 

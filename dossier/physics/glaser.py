@@ -10,7 +10,6 @@ vapour: a comparison of build-ups rather than a forecast (ISO 13788:2012, clause
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil
 from typing import Annotated
@@ -20,6 +19,7 @@ from numpy.typing import NDArray
 
 from dossier.data.sources import ISO_13788_GLASER
 from dossier.notation import Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.moisture import saturation_pressure
 
 _DAY = 86400.0
@@ -48,7 +48,7 @@ def diffusion_rate(
     return 2e-10 * (from_pressure - to_pressure) / vapour_thickness
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Part:
     """One layer of a build-up as vapour and heat meet it: resistance (m2K/W) and s_d (m)."""
 
@@ -57,7 +57,7 @@ class Part:
     vapour_thickness: float
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Month:
     """One month: mean temperatures (K), relative humidities, and its length in days."""
 
@@ -68,7 +68,7 @@ class Month:
     days: float
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class WetFace:
     """A face that gets wet, between two layers or inside one, and its water at each month's end (kg/m2)."""
 
@@ -77,7 +77,7 @@ class WetFace:
     water: tuple[float, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class GlaserYear:
     """A year of condensing and drying, told in calendar order of the months given.
 

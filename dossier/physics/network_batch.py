@@ -5,12 +5,12 @@ more than their arithmetic.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from dossier.notation import NotConverged, Real
+from dossier.notation.records import dataclass
 from dossier.physics.network import NOTHING, Network
 from dossier.physics.network_elements import CircuitFault
 from dossier.physics.network_laws import Laws

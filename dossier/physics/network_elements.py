@@ -5,10 +5,10 @@ A run is a chain of elements between two junctions; the same mass flow passes th
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Any, TypeAlias
 
 from dossier.notation import DossierError
+from dossier.notation.records import dataclass
 from dossier.physics.pump import PumpCurve
 
 
@@ -23,7 +23,7 @@ class CircuitFault(DossierError):
         return (CircuitFault, (self.what, self.edges))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Pipe:
     """A round pipe or hose; ``loss`` is the sum of the loss factors of its bends and fittings."""
 
@@ -35,7 +35,7 @@ class Pipe:
     rise: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Fitting:
     """A loss factor on the velocity in a bore; it may be negative, as at a tee."""
 
@@ -45,7 +45,7 @@ class Fitting:
     rise: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Valve:
     """A valve by its flow factor (m³/h at 1 bar) in its present position; 0 shuts the run."""
 
@@ -54,7 +54,7 @@ class Valve:
     rise: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class CheckValve:
     """A valve that lets nothing through against the direction of its run."""
 
@@ -63,7 +63,7 @@ class CheckValve:
     rise: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Unit:
     """A unit by one point, measured with a test liquid; ``exponent`` n as in ``fittings.unit_drop``."""
 
@@ -76,7 +76,7 @@ class Unit:
     rise: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class UnitTable:
     """A unit by a table of volume flows and drops, measured with a liquid of ``density``.
 
@@ -91,7 +91,7 @@ class UnitTable:
     rise: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Pump:
     """A pump that turns, by its curve; ``speed`` over rated speed. One that stands is a ``Valve`` or shut."""
 
@@ -104,7 +104,7 @@ class Pump:
 Element: TypeAlias = Pipe | Fitting | Valve | CheckValve | Unit | UnitTable | Pump
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Node:
     """A junction. ``pressure`` (Pa, absolute) where it is known, as where the header joins.
 
@@ -116,7 +116,7 @@ class Node:
     demand: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Run:
     """Elements in series from one node to another (their indices)."""
 

@@ -5,7 +5,6 @@ power of it (units whose viscosity exponent is stated), straight pieces (pumps, 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import inf, pi
 from operator import attrgetter
 from typing import NamedTuple
@@ -13,6 +12,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from dossier.notation.records import dataclass
 from dossier.physics.network_elements import (
     CheckValve,
     CircuitFault,

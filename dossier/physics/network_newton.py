@@ -6,12 +6,12 @@ step every node is balanced, and what is left is the minimum of a convex functio
 back. Works on one case or on many at once, by a second axis.
 """
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
+from dossier.notation.records import dataclass
 from dossier.physics.network_elimination import System, system
 from dossier.physics.network_laws import Drop, Laws
 

@@ -1,13 +1,13 @@
 """What an answer tells: flows, pressures, drops, and what stands still, is blocked or beyond its curve."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
+from dossier.notation.records import dataclass
 from dossier.physics.network_laws import Laws
 from dossier.physics.network_newton import LEAST_FLOW, Outcome
 from dossier.physics.network_topology import Parts

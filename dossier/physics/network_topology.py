@@ -4,11 +4,11 @@ Works on indices; names are only put into faults.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from dossier.notation.records import dataclass
 from dossier.physics.network_elements import CircuitFault, Node, Run
 
 Array = NDArray[np.float64]

@@ -7,7 +7,6 @@ temperatures are.
 """
 
 from bisect import bisect_right
-from dataclasses import dataclass
 from functools import lru_cache
 from math import exp, nan
 
@@ -15,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from dossier.data.fluid_tables import PROPERTIES, FluidSet, FluidTable, fluid_table
+from dossier.notation.records import dataclass
 
 VISCOSITY = PROPERTIES.index("viscosity")
 

@@ -5,13 +5,13 @@ larger than those aboard, of conventional hydraulic design; small circulators li
 uncorrected curve beside the corrected one.
 """
 
-from dataclasses import dataclass
 from typing import Annotated
 
 import numpy as np
 
 from dossier.data.sources import ANSI_HI_9_6_7
 from dossier.notation import Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.pump import STANDARD_GRAVITY, PumpCurve
 
 LEAST = 1.0
@@ -63,7 +63,7 @@ def efficiency_correction(
     return bounded ** (-0.0547 * bounded**0.69)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ViscousCurve:
     """A curve as a viscous liquid leaves it, with the factors that made it."""
 

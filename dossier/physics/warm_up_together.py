@@ -10,12 +10,12 @@ Moments are found to a millisecond.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from dossier.notation import DossierError
+from dossier.notation.records import dataclass
 from dossier.physics.zones import Path
 
 _SEARCH = 400
@@ -24,7 +24,7 @@ _PRECISION = 1e-3
 Line = NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class WarmingZone:
     """A zone to be warmed: capacity (J/K), start (K), and its emitter, if it has one.
 
@@ -41,7 +41,7 @@ class WarmingZone:
     wanted: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class WarmUpCourse:
     """Temperatures (K) of all zones over moments (s), and when each was warm (s); inf for never."""
 

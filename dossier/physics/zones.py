@@ -13,7 +13,6 @@ each other.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import partial
 from typing import Annotated
 
@@ -21,6 +20,7 @@ import numpy as np
 
 from dossier.data.sources import HEAT_BALANCE
 from dossier.notation import DossierError, Quantity, Real, formula, q, solved
+from dossier.notation.records import dataclass
 
 _GIVES = q("θ_i", "K", "temperature of a zone that floats")
 _CONDUCTANCE = q("H", "W/K", "conductance")
@@ -56,7 +56,7 @@ def zone_load(
     return outward + neighbours - gain
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Path:
     """A way for heat from ``zone`` to ``beyond``: the name of another zone, or a temperature (K)."""
 
@@ -65,7 +65,7 @@ class Path:
     conductance: Real
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ZoneBalance:
     """Balance of all zones: temperatures (K), heat lost outward and to neighbours, loads (W).
 

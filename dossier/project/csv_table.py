@@ -6,10 +6,10 @@ marks and the Windows encoding are taken.
 
 import csv
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from dossier.notation import ProjectFaults
+from dossier.notation.records import dataclass
 from dossier.project.fields import Items, Many, One, Plan, Row, keys_of, kinds_keys
 from dossier.project.model.circuit import Pipe
 from dossier.project.model.components import Component
@@ -29,7 +29,7 @@ _FIGURE = re.compile(r"[+-−]?[0-9]*[.,]?[0-9]+(?:[eE][+-]?[0-9]+)?")
 _DECIMAL_COMMA = re.compile(r"([+-−]?[0-9]*),([0-9]+)")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Head:
     """One column: its key, its unit, its number counted from 1."""
 

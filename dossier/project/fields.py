@@ -2,11 +2,11 @@
 
 import types
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from functools import cache
 from typing import Annotated, Any, ForwardRef, Literal, Union, get_args, get_origin, get_type_hints
 
 from dossier.notation import Basis, Quantity
+from dossier.notation.records import dataclass
 from dossier.project.model.circuit import Unit
 from dossier.project.model.components import Component
 from dossier.project.model.conditions import Weather
@@ -14,7 +14,7 @@ from dossier.project.model.entry import Entry, Figure, Likely, Mark, Needed, No,
 from dossier.project.model.values import At, Date, Rated
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Plan:
     """How a value is read: what kinds of value it may be, and the marks of its field.
 
@@ -27,7 +27,7 @@ class Plan:
     marks: frozenset[Mark] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Num:
     """A figure."""
 
@@ -36,7 +36,7 @@ class Num:
     likely: Likely | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Pair:
     """A rated pair."""
 
@@ -44,35 +44,35 @@ class Pair:
     at: Num
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Words:
     """One of some words."""
 
     choices: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Plain:
     """A text, a yes-or-no, a date, a basis, a weather file: by its type."""
 
     type: type
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class One:
     """An entry."""
 
     cls: type[Entry]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Many:
     """A list."""
 
     item: Plan
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Row:
     """A few values in order: a point, a size, a point of a curve."""
 
@@ -80,7 +80,7 @@ class Row:
     fields: tuple[tuple[str, Num], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Named:
     """A mapping of names to values."""
 
@@ -88,7 +88,7 @@ class Named:
     held: Plan
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Items:
     """Items of the circuit in flow order."""
 
@@ -96,7 +96,7 @@ class Items:
 Kind = Num | Pair | Words | Plain | One | Many | Row | Named | Items
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Key:
     """One key of an entry: its attribute, plan, and what needs it."""
 

@@ -5,11 +5,11 @@
 """
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from itertools import pairwise
 
+from dossier.notation.records import dataclass
 from dossier.project.nodes import shortened
 from dossier.project.units import Dimension, Unit, UnknownUnit, kind, unit
 
@@ -55,7 +55,7 @@ class Misread(Exception):
         super().__init__(what)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Piece:
     """A number with the unit it bears, None if it is bare."""
 
@@ -74,7 +74,7 @@ class Piece:
         return self.unit.dimension if self.unit else ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Figure:
     """What a text amounts to.
 

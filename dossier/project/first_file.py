@@ -5,13 +5,13 @@
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from math import ceil
 from string import Template
 from typing import Any
 
 from dossier.data.first_file import Guess, Question, guess, questions, template
 from dossier.notation import DossierError, q
+from dossier.notation.records import dataclass
 from dossier.project.editing import quoted
 from dossier.project.figures import Misread
 from dossier.project.model.entry import Figure

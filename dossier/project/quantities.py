@@ -1,11 +1,11 @@
 """A figure in the field it stands in: right dimension, SI, inside what is possible, and likely or not."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from math import inf
 
 from dossier.notation import Quantity
+from dossier.notation.records import dataclass
 from dossier.project.figures import ANY_FIGURE, Misread, Piece, figure
 from dossier.project.figures import Figure as Found
 from dossier.project.model.entry import Figure, Likely
@@ -45,7 +45,7 @@ class OutOfReach(Misread):
     """A figure beyond what is possible."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Field:
     """What is asked of a figure: the key it stands under, its quantity, how it is written."""
 
@@ -60,7 +60,7 @@ class Field:
         return dimension_of(self.quantity.unit)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Number:
     """A figure in the quantity's own unit, and what is doubtful about it."""
 

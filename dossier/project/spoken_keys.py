@@ -4,9 +4,9 @@
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from dossier.notation.records import dataclass
 from dossier.project.describe import units_of
 from dossier.project.fields import (
     Items,
@@ -37,7 +37,7 @@ RING, BRANCHES = ("circuit", "ring"), ("circuit", "branches")
 PIPE = ("circuit", "ring", "pipe")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SpokenKey:
     """A key in words.
 

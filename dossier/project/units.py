@@ -6,13 +6,13 @@ pint knows the units, from our own short list; how people write them (``m2``, ``
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
 import pint
 
 from dossier.data.tables import FOLDER
+from dossier.notation.records import dataclass
 from dossier.project.nearest import nearest
 
 Dimension = tuple[tuple[str, int], ...]
@@ -81,7 +81,7 @@ class UnknownUnit(Exception):
         super().__init__(text)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Unit:
     """A unit: SI value = figure × scale + offset, exactly."""
 

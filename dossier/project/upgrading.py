@@ -5,10 +5,10 @@ was written before files said their format.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
 from dossier.notation import DossierError, ProjectFaults
+from dossier.notation.records import dataclass
 from dossier.project.editing import Edit, FileText
 from dossier.project.load import FORMAT
 from dossier.project.nodes import Map, Text

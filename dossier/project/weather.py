@@ -6,10 +6,10 @@ columns of a table need neither. One of them serves the tests.
 
 import csv
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from dossier.notation import ProjectFaults
+from dossier.notation.records import dataclass
 from dossier.project.model.conditions import Weather
 from dossier.project.nodes import Map, Node, Spot, Text, shortened, words
 from dossier.project.record import REFERENCE, UNREADABLE, Where

@@ -5,7 +5,6 @@ zones call for; the index branch keeps its valve fully open.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Annotated
 
 import numpy as np
@@ -13,6 +12,7 @@ from numpy.typing import NDArray
 
 from dossier.data.sources import HEAT_BALANCE
 from dossier.notation import NotConverged, Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.network import Network
 from dossier.physics.network_solution import Solution
 from dossier.physics.valves import SQUARE

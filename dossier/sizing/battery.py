@@ -4,13 +4,13 @@ Burner: its starts, and the share of the day it runs. The pump runs all day, the
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.assumptions import stated_or_assumed
 from dossier.data.coefficients import coefficient
 from dossier.data.sources import OHM
 from dossier.notation import ARITHMETIC, Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.cable import battery_autonomy, charge_drawn, current_of
 
 if TYPE_CHECKING:

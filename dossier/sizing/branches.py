@@ -1,10 +1,10 @@
 """What does each branch get, and where does its pressure go? One row a branch, one for the ring."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from typing import Annotated, Any
 
 from dossier.notation import ARITHMETIC, NotAssessed, Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.sizing.flows import EdgeFlow, total_drop, way_through
 from dossier.sizing.presets import Preset, cooling
 from dossier.sizing.ring import Operation, RingStudy

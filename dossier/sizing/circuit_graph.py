@@ -1,9 +1,10 @@
 """What a circuit is made of: places between nodes, branches, chains in series, three-way valves."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
+
+from dossier.notation.records import dataclass
 
 if TYPE_CHECKING:
     from dossier.project.model.circuit import Pipe

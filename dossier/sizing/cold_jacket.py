@@ -7,7 +7,6 @@ stepped.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Annotated
 
 import numpy as np
@@ -15,6 +14,7 @@ from numpy.typing import NDArray
 
 from dossier.data.sources import HEAT_BALANCE
 from dossier.notation import Real, chosen, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.exchanger import Arrangement, exchanger_heat
 from dossier.physics.store_warming import settled_temperature, time_to_reach
 from dossier.sizing.sources_of_heat import RecoveryModel

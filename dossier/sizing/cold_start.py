@@ -4,7 +4,7 @@ The thickest mix, a tired battery, the presets of the design mode.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.assumptions import assumed
@@ -21,6 +21,7 @@ from dossier.notation import (
     q,
     solved,
 )
+from dossier.notation.records import dataclass
 from dossier.physics.network_elements import CircuitFault
 from dossier.physics.pump import speed_at_voltage
 from dossier.sizing.circuit import Circuit, ThreeWay

@@ -6,7 +6,7 @@ is not known.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, Annotated, Any
 
 import numpy as np
@@ -17,6 +17,7 @@ from dossier.data.fuels import fuel
 from dossier.data.recognised_words import says
 from dossier.data.sources import CYLINDER_CONDUCTION, HEAT_BALANCE
 from dossier.notation import NotAssessed, Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.air import air_density
 from dossier.physics.combustion_air import (
     AREA,

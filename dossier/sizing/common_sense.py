@@ -1,11 +1,11 @@
 """Do the totals of the file agree with common sense? A rough look for a slip of the pen, and no check."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from dossier.data.proof_totals import UsualTotal, usual_totals
 from dossier.notation import NotAssessed
+from dossier.notation.records import dataclass
 from dossier.project.model.envelope import Beyond
 from dossier.sizing.placement import compartments_of
 

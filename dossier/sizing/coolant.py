@@ -1,13 +1,13 @@
 """What coolant, how much of it, and what does the mix do?"""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.assumptions import assumed, stated_or_assumed
 from dossier.data.pipes import pipe_size
 from dossier.data.sources import GEOMETRY, HEAT_BALANCE
 from dossier.notation import ARITHMETIC, NotAssessed, Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.boiling import atmospheric_pressure
 from dossier.physics.coolant_mix import concentrate_volume, drain_and_refill, water_volume
 from dossier.physics.expansion import header_content, vessel_content

@@ -1,10 +1,10 @@
 """Which kind of part holds how much coolant?"""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Annotated
 
 from dossier.notation import ARITHMETIC, Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.sizing.coolant import Content, by_kind, total_volume
 
 

@@ -1,12 +1,12 @@
 """What is cut to which length? One line for each run, in the order of the file."""
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
 import numpy as np
 
 from dossier.data.coefficients import coefficient
 from dossier.notation import ARITHMETIC, Real, formula, origin_of, q
+from dossier.notation.records import dataclass
 from dossier.project.model.circuit import Insulation
 from dossier.sizing.runs import HOSE, End, Runs
 

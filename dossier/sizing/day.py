@@ -10,7 +10,6 @@ shower begins). Flows are those of the mode; emitters and pipes are straight lin
 radiators, which bend, are given up to 8 % too much heat by water 12 K cooler.
 """
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 import numpy as np
@@ -19,6 +18,7 @@ from dossier.data.assumptions import stated_or_assumed
 from dossier.data.fuels import fuel
 from dossier.data.sources import HEAT_BALANCE, OHM
 from dossier.notation import NotAssessed, NotConverged, OutOfRange, Quantity, Real, Traced, q, solved
+from dossier.notation.records import dataclass
 from dossier.physics.fuel import fuel_volume
 from dossier.sizing.coolant import Coolant
 from dossier.sizing.day_boat import Boat

@@ -5,12 +5,12 @@ where the water falls on below its starting mark; then it holds the upper quarte
 kept for a minute at least) or without steps, until the load is below its lowest output and it stops.
 """
 
-from dataclasses import dataclass
 from enum import Enum
 from math import inf
 from typing import Any
 
 from dossier.data.assumptions import stated_or_assumed
+from dossier.notation.records import dataclass
 from dossier.sizing.sources_of_heat import MODULATING
 from dossier.sizing.store_modes import Control, has_one_output
 

@@ -1,10 +1,10 @@
 """What current do burner, pump and fans take on the simulated day?"""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from dossier.notation import Quantity, Real, q
+from dossier.notation.records import dataclass
 from dossier.sizing.battery import consumers
 from dossier.sizing.day_boat import Boat
 

@@ -1,9 +1,9 @@
 """How does the burner run, hour by hour of the simulated day?"""
 
-from dataclasses import dataclass
 from typing import Annotated
 
 from dossier.notation import Real, q
+from dossier.notation.records import dataclass
 from dossier.sizing.day_record import DayRecord
 
 HOUR = 3600.0

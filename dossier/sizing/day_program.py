@@ -3,7 +3,6 @@
 No hour of it stands in the project file; the hours are assumed and marked so, the lengths are the file's.
 """
 
-from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING, Any
 
@@ -11,6 +10,7 @@ import numpy as np
 
 from dossier.data.assumptions import assumed
 from dossier.notation import Quantity, Traced, q
+from dossier.notation.records import dataclass
 
 if TYPE_CHECKING:
     from dossier.project import Project

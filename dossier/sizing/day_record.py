@@ -1,13 +1,13 @@
 """What the simulated day leaves behind: every stretch between two events, exact at any moment of it."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Annotated, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from dossier.notation import Real, q
+from dossier.notation.records import dataclass
 from dossier.sizing.day_burner import FLAMES, Burning
 from dossier.sizing.day_linear import Course
 

@@ -4,13 +4,13 @@ Drops are counted with the resistivity of warm stranded copper; those by the oth
 since an outcome may hang on the choice. How long the battery lasts is asked in ``battery``.
 """
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.assumptions import assumed, stated_or_assumed
 from dossier.data.cables import resistivities
 from dossier.data.sources import OHM
 from dossier.notation import ARITHMETIC, NotAssessed, OutOfRange, Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.cable import (
     VOLTAGE,
     ampacity,

@@ -1,6 +1,6 @@
 """What can each emitter give? Fan coils, radiators and floor loops from their rated points."""
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from functools import cached_property
 from typing import Annotated, Any
 
@@ -8,6 +8,7 @@ from dossier.data.assumptions import assumed, stated_or_assumed
 from dossier.data.coefficients import coefficient
 from dossier.data.pipes import pipe_size
 from dossier.notation import NotAssessed, Real, q
+from dossier.notation.records import dataclass
 from dossier.physics.air import air_density
 from dossier.physics.emitter import (
     Emitter,

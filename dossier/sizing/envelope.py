@@ -1,6 +1,5 @@
 """What is the shell worth? Transmittance of every section, frames, wind, sea and moisture counted."""
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
 from dossier.data.assumptions import assumed, stated_or_assumed
@@ -8,6 +7,7 @@ from dossier.data.coefficients import coefficient
 from dossier.data.materials import material
 from dossier.data.surface_resistances import HeatFlow, inside_surface_resistance
 from dossier.notation import Real, q
+from dossier.notation.records import dataclass
 from dossier.physics import build_up as walls
 from dossier.physics.air_film import film_resistance, outside_surface_resistance
 from dossier.physics.envelope import (

@@ -5,10 +5,10 @@ One study holds one way out: the exhaust as it is, or a candidate. What the file
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
 from dossier.notation import NotAssessed, Real, q, slug
+from dossier.notation.records import dataclass
 from dossier.physics.route import Point, point_distance
 from dossier.project.model.entry import Answer
 from dossier.project.model.exhaust import ExhaustRun

@@ -4,13 +4,14 @@ All at full output and at the temperature of the gas at the burner, which is on 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, Annotated
 
 from dossier.data.assumptions import stated_or_assumed
 from dossier.data.coefficients import coefficient
 from dossier.data.fuels import fuel
 from dossier.notation import ARITHMETIC, Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.air import air_density
 from dossier.physics.exhaust_gas import (
     exhaust_loss_factor,

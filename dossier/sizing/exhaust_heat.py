@@ -5,7 +5,7 @@ the hotter counts.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from enum import Enum
 from typing import TYPE_CHECKING, Annotated
 
@@ -13,6 +13,7 @@ from dossier.data.assumptions import assumed, stated_or_assumed
 from dossier.data.coefficients import coefficient
 from dossier.data.fuels import fuel
 from dossier.notation import PRACTICE, NotAssessed, Quantity, Real, q, solved
+from dossier.notation.records import dataclass
 from dossier.physics.exhaust_gas import fouled_gas_temperature, gas_temperature
 from dossier.physics.exhaust_heat import (
     bare_resistance,

@@ -1,13 +1,14 @@
 """How wide is the gap where the exhaust passes a bulkhead, and how hot does the edge of the hole get?"""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, Annotated
 
 from dossier.data.coefficients import coefficient
 from dossier.data.materials import materials
 from dossier.data.recognised_words import says
 from dossier.notation import Real, q
+from dossier.notation.records import dataclass
 from dossier.physics.annular_fin import edge_conductance
 from dossier.physics.exhaust_heat import passage_gap
 from dossier.physics.exhaust_passage import edge_temperature_air, edge_temperature_packed

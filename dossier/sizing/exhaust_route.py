@@ -1,7 +1,6 @@
 """Which way does the exhaust take, where does water lie in it, and how high is its outlet above the water?"""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import degrees
 from typing import TYPE_CHECKING, Annotated
@@ -9,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 from dossier.data.coefficients import coefficient
 from dossier.data.sources import GEOMETRY
 from dossier.notation import NotAssessed, Real, q, solved
+from dossier.notation.records import dataclass
 from dossier.physics import route as line
 from dossier.physics.attitude import (
     angle_under_water,

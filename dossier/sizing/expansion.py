@@ -1,10 +1,10 @@
 """Where does the hot coolant go, and how far is it from boiling?"""
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.assumptions import assumed, stated_or_assumed
 from dossier.notation import ARITHMETIC, NotAssessed, OutOfRange, Real, chosen, q
+from dossier.notation.records import dataclass
 from dossier.physics.boiling import (
     absolute_pressure,
     boiling_margin,

@@ -6,10 +6,10 @@ safety valve that stands nowhere in the ring, the line to the header itself.
 
 from collections import deque
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from dossier.notation import NotAssessed
+from dossier.notation.records import dataclass
 from dossier.project.model.circuit import Connection
 from dossier.sizing.circuit import Circuit, Place
 

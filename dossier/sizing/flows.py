@@ -1,11 +1,11 @@
 """Does each branch get its flow? Flow, velocity and pressure drop of every part, each with its working."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from typing import Annotated, Any
 
 from dossier.data.sources import HEAT_BALANCE, TODINI_PILATI
 from dossier.notation import ARITHMETIC, Given, Quantity, Real, Statement, Traced, Working, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.fittings import fitting_drop, unit_drop
 from dossier.physics.pipe import friction_factor, pipe_drop, relative_roughness, reynolds_number, velocity
 from dossier.physics.valves import valve_drop

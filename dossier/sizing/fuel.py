@@ -1,6 +1,5 @@
 """What does the burner take from the tank, and how long does the tank last?"""
 
-from dataclasses import dataclass
 from functools import reduce
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -11,6 +10,7 @@ from dossier.data.fuels import Fuel
 from dossier.data.fuels import fuel as fuel_named
 from dossier.data.sources import HEAT_BALANCE
 from dossier.notation import ARITHMETIC, NotAssessed, Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.fuel import EFFICIENCY, fuel_autonomy, fuel_rate, fuel_volume, usable_fuel
 
 if TYPE_CHECKING:

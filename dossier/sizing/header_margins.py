@@ -5,12 +5,12 @@ names, and the points of the runs. Heeled and trimmed, the worse side and the wo
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from math import degrees
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.sources import GEOMETRY
 from dossier.notation import NotAssessed, Real, chosen, q
+from dossier.notation.records import dataclass
 from dossier.physics.attitude import heeled_head, middle, offset, trimmed_head
 from dossier.physics.boxes import corner
 

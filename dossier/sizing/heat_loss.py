@@ -4,13 +4,13 @@ All zones are solved together: heated ones are held at their target, the others 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
 from dossier.data.assumptions import assumed, stated_or_assumed
 from dossier.data.coefficients import coefficient
 from dossier.data.sources import HEAT_BALANCE
 from dossier.notation import DossierError, NotAssessed, Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.envelope import section_conductance, transmission_loss
 from dossier.physics.ventilation import (
     air_change_flow,

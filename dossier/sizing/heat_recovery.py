@@ -7,13 +7,13 @@ at its usual load from the first minute.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.assumptions import stated_or_assumed
 from dossier.data.fuels import fuel
 from dossier.data.sources import HEAT_BALANCE
 from dossier.notation import NotAssessed, Real, chosen, formula, q, solved
+from dossier.notation.records import dataclass
 from dossier.physics.exchanger import capacity_rate
 from dossier.physics.fuel import fuel_rate
 from dossier.physics.tap_exchanger import fall

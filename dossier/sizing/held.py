@@ -5,11 +5,12 @@ then need more, and the water meets colder air. So rooms and circuit are solved 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Annotated, Any
 
 from dossier.data.sources import HEAT_BALANCE
 from dossier.notation import NotAssessed, NotConverged, OutOfRange, Real, chosen, q
+from dossier.notation.records import dataclass
 from dossier.physics.zones import Path, zone_balance
 from dossier.sizing.emitters import EMITTERS
 from dossier.sizing.heat_loss import HeatLoss

@@ -5,7 +5,6 @@ of the layout. The fuel line counts against the exhaust alone, since it must rea
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise, product
 from math import hypot
 from typing import TYPE_CHECKING, Annotated, Any
@@ -13,6 +12,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 from dossier.data.coefficients import coefficient
 from dossier.data.sources import GEOMETRY
 from dossier.notation import Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.boxes import Box, axis_gap, box_separation, least_distance
 from dossier.physics.exhaust_heat import lagged_diameter
 from dossier.physics.nearness import run_box_distance, run_distance

@@ -1,7 +1,6 @@
 """What takes pressure in the circuit: every unit and pipe of the file as an element of the network."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -12,6 +11,7 @@ from dossier.data.assumptions import stated_or_assumed
 from dossier.data.coefficients import coefficient
 from dossier.data.pipes import PipeSize, pipe_size
 from dossier.notation import PRACTICE, Given, NotAssessed, Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics import network_elements as elements
 from dossier.physics.fluid import coolant, water
 from dossier.physics.network import Network

@@ -1,10 +1,10 @@
 """How does the pressure run along the index circuit? From the pump, by the least favoured branch, round."""
 
 from collections import deque
-from dataclasses import dataclass
 from typing import Annotated
 
 from dossier.notation import NotAssessed, Real, q
+from dossier.notation.records import dataclass
 from dossier.sizing.circuit import Circuit, Place
 from dossier.sizing.ring import RingStudy
 

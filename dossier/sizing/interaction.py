@@ -1,12 +1,12 @@
 """What does shutting one emitter do to the others? Opening and closing them one at a time."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Annotated
 
 import numpy as np
 
 from dossier.notation import NotAssessed, NotConverged, Real, q
+from dossier.notation.records import dataclass
 from dossier.physics.network_batch import solve_batch
 from dossier.physics.network_elements import CircuitFault
 from dossier.sizing.ring import RingStudy

@@ -5,12 +5,12 @@ gains are the load.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from enum import Enum
 from typing import Annotated
 
 from dossier.data.recognised_words import says
 from dossier.notation import NotAssessed, Real, q
+from dossier.notation.records import dataclass
 from dossier.physics.zones import total_heat_flow
 from dossier.sizing.envelope import SectionWorth
 from dossier.sizing.heat_loss import HeatLoss, ZoneLoss

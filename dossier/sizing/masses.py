@@ -4,7 +4,6 @@ Parts stand at the middle of their boxes. Trim is taken about half the length. P
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import pi
 from typing import TYPE_CHECKING, Annotated
 
@@ -13,6 +12,7 @@ import numpy as np
 from dossier.data.assumptions import assumed
 from dossier.data.sources import HYDROSTATICS, MASS_BALANCE
 from dossier.notation import ARITHMETIC, NotAssessed, Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.attitude import middle, offset
 from dossier.physics.boxes import Box
 from dossier.physics.fluid import water

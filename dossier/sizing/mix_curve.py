@@ -4,10 +4,10 @@ Flow, pump and index branch with the whole ring at one temperature, all valves a
 The laws are those of the cold start wherever the mix is thicker than the water that units were tested with.
 """
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
 from dossier.notation import NotAssessed, NotConverged, OutOfRange, Real, q
+from dossier.notation.records import dataclass
 from dossier.physics.network_elements import CircuitFault
 from dossier.sizing.cold_start import at_one_temperature, index_loss
 from dossier.sizing.coolant import Coolant

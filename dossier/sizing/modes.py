@@ -1,10 +1,11 @@
 """What is open, set, stopped and called for in each mode of use."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, Any
 
 from dossier.notation import Real
+from dossier.notation.records import dataclass
 from dossier.sizing.circuit import Circuit
 from dossier.sizing.hydraulics import VALVES
 

@@ -5,13 +5,13 @@ between spaces that nobody heats are left out: the vapour in them is not known.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
 from dossier.data.recognised_words import says
 from dossier.data.sources import ISO_13788_SURFACE
 from dossier.data.surface_resistances import inside_surface_resistance, mould_surface_resistance
 from dossier.notation import NotAssessed, Real, chosen, q
+from dossier.notation.records import dataclass
 from dossier.physics.frames import flange_temperature, surface_over_flange
 from dossier.physics.moisture import (
     dew_point,

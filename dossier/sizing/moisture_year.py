@@ -1,7 +1,6 @@
 """Does water gather inside a build-up? Months of air, sea and vapour, and Glaser's method with them."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
 import numpy as np
@@ -11,6 +10,7 @@ from dossier.data.coefficients import coefficient
 from dossier.data.materials import material
 from dossier.data.sources import HEAT_BALANCE, ISO_13788_GLASER, ISO_13788_SURFACE
 from dossier.notation import ARITHMETIC, NotAssessed, Quantity, Real, formula, q, solved
+from dossier.notation.records import dataclass
 from dossier.physics.envelope import Layer
 from dossier.physics.glaser import GlaserYear, Month, Part, glaser_year, vapour_thickness
 from dossier.physics.moisture import saturation_pressure

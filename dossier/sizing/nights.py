@@ -6,13 +6,14 @@ longer keeps warm is named.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Annotated, Any
 
 import numpy as np
 
 from dossier.data.sources import HEAT_BALANCE
 from dossier.notation import ARITHMETIC, NotAssessed, NotConverged, OutOfRange, Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.fuel import fuel_autonomy, fuel_rate, fuel_volume
 from dossier.physics.network_elements import CircuitFault
 from dossier.physics.zones import total_heat_flow

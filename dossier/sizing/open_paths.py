@@ -5,7 +5,6 @@ alone, and as many drawn at random as make the thousand full.
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import combinations
 from typing import Annotated, Any
 
@@ -14,6 +13,7 @@ from numpy.typing import NDArray
 
 from dossier.data.sources import TODINI_PILATI
 from dossier.notation import ARITHMETIC, Given, NotConverged, Real, q, solved
+from dossier.notation.records import dataclass
 from dossier.physics.network_batch import solve_batch
 from dossier.physics.network_elements import CircuitFault
 from dossier.sizing.circuit import Circuit

@@ -6,12 +6,12 @@ round it all, until they stay.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from dossier.notation import NotConverged
+from dossier.notation.records import dataclass
 from dossier.physics.network_solution import Solution
 from dossier.sizing.balancing import Balance, Balancing
 from dossier.sizing.hydraulics import Hydraulics

@@ -1,10 +1,10 @@
 """What is a line of the parts list, and how are lengths summed, with the waste shown apart?"""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from typing import Annotated
 
 from dossier.notation import ARITHMETIC, Real, formula, origin_of, q
+from dossier.notation.records import dataclass
 from dossier.physics.route import total_length
 
 COUNT, METRES, CUBIC_METRES = "1", "m", "m3"

@@ -5,11 +5,12 @@ list. Waste stands apart, so that the length of a run can be checked with a tape
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from dossier.data.coefficients import coefficient
 from dossier.notation import NotAssessed, Real
+from dossier.notation.records import dataclass
 from dossier.sizing.circuit import Circuit
 from dossier.sizing.coolant import Coolant
 from dossier.sizing.cut_list import CutPiece, cut_list

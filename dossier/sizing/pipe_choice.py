@@ -6,12 +6,12 @@ looked at alone: two changes at once want a new calculation.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
 from dossier.data.catalogue import catalogue, further_limit
 from dossier.data.pipes import PipeSize, pipe_size, pipe_sizes
 from dossier.notation import NotAssessed, Real, q
+from dossier.notation.records import dataclass
 from dossier.physics.fittings import fitting_drop
 from dossier.physics.pipe import friction_factor, pipe_drop, relative_roughness, reynolds_number, velocity
 from dossier.sizing.coolant import pipe_content

@@ -5,11 +5,11 @@ is asked in ``hot_parts``, how high the header hangs in ``header_margins``.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from math import degrees, prod
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.notation import NotAssessed, Real, q
+from dossier.notation.records import dataclass
 from dossier.physics.attitude import heeled_head, offset
 from dossier.physics.boxes import (
     Box,

@@ -1,11 +1,11 @@
 """What are the balancing valves to be set to, and what is then to be measured?"""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.sources import HEAT_BALANCE
 from dossier.notation import OutOfRange, Real, chosen, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.valves import authority, setting_for_kv
 from dossier.sizing.balancing import OPEN
 from dossier.sizing.circuit import Circuit

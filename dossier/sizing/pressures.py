@@ -1,12 +1,13 @@
 """Where can the ring draw air or boil? Absolute pressure at every part whose height is known."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.assumptions import stated_or_assumed
 from dossier.data.sources import HYDROSTATICS
 from dossier.notation import ARITHMETIC, NotAssessed, Real, chosen, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.boiling import absolute_pressure, atmospheric_pressure
 from dossier.physics.expansion import static_pressure
 from dossier.physics.pump import STANDARD_GRAVITY

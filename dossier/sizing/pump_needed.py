@@ -4,12 +4,12 @@ All pumps are slowed down together, until the least favoured branch gets no more
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import sqrt
 from typing import Annotated
 
 from dossier.data.sources import AFFINITY
 from dossier.notation import Given, NotConverged, Real, Statement, Traced, Working, q
+from dossier.notation.records import dataclass
 from dossier.physics.network_solution import Solution
 from dossier.sizing.hydraulics import Hydraulics
 from dossier.sizing.operation import Outcome

@@ -4,10 +4,10 @@ The means of the design night are those of the balance; on milder days a burner 
 its band and stops at its setpoint, so that a reading wanders between the two.
 """
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from dossier.notation import NotAssessed, Real
+from dossier.notation.records import dataclass
 from dossier.physics.emitter import FanCoil
 from dossier.sizing.heat_sums import rise_at_output
 from dossier.sizing.modes import DESIGN

@@ -5,11 +5,11 @@ demand lies over its full output gives that, and the supply temperature falls.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
 from dossier.notation import NotConverged
+from dossier.notation.records import dataclass
 from dossier.physics.emitter import Radiator, radiator_heat
 from dossier.physics.network_solution import Solution
 from dossier.sizing.emitters import EmitterModel

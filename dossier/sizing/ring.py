@@ -1,7 +1,7 @@
 """The circuit in all its modes: balanced once, then flow and temperature for each."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Annotated, Any
 
 import numpy as np
@@ -18,6 +18,7 @@ from dossier.notation import (
     q,
     solved,
 )
+from dossier.notation.records import dataclass
 from dossier.physics.network_elements import CircuitFault
 from dossier.sizing.balancing import Throttled
 from dossier.sizing.circuit import QUESTION, Circuit, fault_at

@@ -6,7 +6,6 @@ junctions are solved together, whatever the shape of the circuit.
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from math import exp
 from typing import Protocol
 
@@ -14,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from dossier.notation import NotConverged
+from dossier.notation.records import dataclass
 
 CLOSE = 3e-7
 """Largest last step of a temperature (K)."""

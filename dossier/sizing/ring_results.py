@@ -1,7 +1,6 @@
 """Does each cabin get its heat? Temperatures and outputs of one mode, each with its working."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Annotated
 
 import numpy as np
@@ -17,6 +16,7 @@ from dossier.notation import (
     chosen,
     q,
 )
+from dossier.notation.records import dataclass
 from dossier.physics.exchanger import capacity_rate, cooled_outlet
 from dossier.physics.pipe_heat import pipe_heat
 from dossier.sizing.circuit import Circuit

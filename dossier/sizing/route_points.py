@@ -4,11 +4,11 @@ Every top and every bottom of the runs that have a route, and of the units betwe
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from dossier.data.coefficients import coefficient
 from dossier.notation import NotAssessed
+from dossier.notation.records import dataclass
 from dossier.physics.network_topology import Groups
 from dossier.sizing.circuit import Circuit, Place
 

@@ -5,11 +5,11 @@ materials: a transition where hose and pipe meet, a reducer where sizes differ, 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.pipes import pipe_size
 from dossier.notation import Real, q
+from dossier.notation.records import dataclass
 from dossier.sizing.circuit import Circuit, Place
 from dossier.sizing.heights import heights_of
 from dossier.sizing.hydraulics import pipe_measure

@@ -5,12 +5,12 @@ warm and loses what it loses on the design night. Showers are counted; the warmi
 not, nor is the heat that starts cost.
 """
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.assumptions import stated_or_assumed
 from dossier.data.sources import BURNER_CYCLES, HEAT_BALANCE
 from dossier.notation import NotAssessed, NotConverged, OutOfRange, Quantity, Real, q, solved
+from dossier.notation.records import dataclass
 from dossier.physics.fuel import fuel_volume
 from dossier.physics.zones import total_heat_flow
 from dossier.sizing import season_sums as sums

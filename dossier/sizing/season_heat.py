@@ -5,12 +5,13 @@ counts for itself: one that would have to be cooled takes nothing from the other
 and cooking bring their part; the sun is left out.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from dossier.notation import NotConverged, Real
+from dossier.notation.records import dataclass
 from dossier.sizing.envelope import shell
 from dossier.sizing.heat_loss import HeatLoss, loss_at
 from dossier.sizing.season_year import Array, Year

@@ -1,13 +1,13 @@
 """What a month comes to: heat of ring and taps, what engines spare the burner, its time and its starts."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 import numpy as np
 
 from dossier.data.sources import BURNER_CYCLES, HEAT_BALANCE
 from dossier.notation import ARITHMETIC, Real, chosen, formula, q, solved
+from dossier.notation.records import dataclass
 from dossier.sizing.season_heat import MonthCourse
 from dossier.sizing.season_year import YearMonth
 

@@ -1,11 +1,11 @@
 """What do the showers of a year take? Counted by the day aboard, each as the file describes it."""
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.assumptions import assumed
 from dossier.data.sources import HEAT_BALANCE
 from dossier.notation import ARITHMETIC, Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.tap_exchanger import heat_over_time
 from dossier.physics.tap_water import tap_heat
 from dossier.sizing.tap_exchanger import heat_of_water

@@ -6,7 +6,6 @@ mild months come out a little low. Hours have no such fault.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 import numpy as np
@@ -14,6 +13,7 @@ from numpy.typing import NDArray
 
 from dossier.data.assumptions import assumed
 from dossier.notation import ARITHMETIC, NotAssessed, Real, formula, q, solved
+from dossier.notation.records import dataclass
 
 if TYPE_CHECKING:
     from dossier.project import Project

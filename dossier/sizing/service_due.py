@@ -5,11 +5,11 @@ Hours are counted month by month as the season has them, from the last service o
 
 import datetime as dt
 from calendar import monthrange
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
 from dossier.data.procedures import MaintenanceTask, maintenance
 from dossier.notation import NotAssessed, Real, q
+from dossier.notation.records import dataclass
 from dossier.sizing.season import Season
 
 if TYPE_CHECKING:

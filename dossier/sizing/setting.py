@@ -1,12 +1,13 @@
 """What is a mode solved from? Valves, coolant, sources, emitters, rooms, pipes: in plain numbers."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
+from dossier.notation.records import dataclass
 from dossier.physics.fluid import Fluid
 from dossier.physics.network_solution import Solution
 from dossier.sizing.balancing import Throttled

@@ -1,11 +1,11 @@
 """Which sources give heat in a mode, and how each holds the ring: burners and recovery exchangers."""
 
-from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING, Any
 
 from dossier.data.assumptions import stated_or_assumed
 from dossier.notation import Real
+from dossier.notation.records import dataclass
 from dossier.physics.exchanger import Arrangement, capacity_rate, exchanger_heat
 from dossier.physics.fluid import water
 from dossier.physics.rated_point import rated_conductance

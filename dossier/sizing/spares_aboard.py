@@ -1,11 +1,11 @@
 """What spares are carried aboard? The list of the trade, with the sizes and ratings of this boat."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from dossier.data.procedures import Spare, spares
 from dossier.data.wording import filled, wanted
+from dossier.notation.records import dataclass
 from dossier.project.model.entry import Answer
 from dossier.sizing.needs_aboard import needs_met
 from dossier.sizing.part_rows import written

@@ -1,7 +1,6 @@
 """Which parts of the ring stand still in a mode, and why? And can its pumps work at all?"""
 
-from dataclasses import dataclass
-
+from dossier.notation.records import dataclass
 from dossier.sizing.hydraulics import Hydraulics
 from dossier.sizing.operation import Outcome
 from dossier.sizing.setting import Setting

@@ -6,7 +6,6 @@ of it no store lengthens the run.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 import numpy as np
@@ -23,6 +22,7 @@ from dossier.notation import (
     q,
     solved,
 )
+from dossier.notation.records import dataclass
 from dossier.physics import store as forms
 from dossier.sizing.coolant import Coolant
 from dossier.sizing.heat_loss import HeatLoss

@@ -1,11 +1,11 @@
 """How starts and runs follow store volume and load, for each place of the sensor."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from dossier.notation.records import dataclass
 from dossier.physics import store as forms
 from dossier.sizing.store_cycle import Switching
 

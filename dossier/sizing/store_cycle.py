@@ -4,7 +4,6 @@ In steady cycling what the burner gives in a run is what run and pause draw, so 
 that holds where the run is longer by one passage too.
 """
 
-from dataclasses import dataclass
 from typing import Annotated
 
 import numpy as np
@@ -12,6 +11,7 @@ from numpy.typing import NDArray
 
 from dossier.data.sources import BURNER_CYCLES
 from dossier.notation import Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics import store as forms
 from dossier.physics.store import HEAT_CAPACITY, LOAD, OUTPUT, SURPLUS, SWING, WAIT
 

@@ -1,11 +1,12 @@
 """The burner's cycle in one mode of use: its control, what it must give, its run and pause."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.assumptions import stated_or_assumed
 from dossier.notation import Real, q
+from dossier.notation.records import dataclass
 from dossier.physics import store as forms
 from dossier.physics.exchanger import capacity_rate
 from dossier.sizing.coolant import Coolant, mean_of_cycle

@@ -3,13 +3,13 @@
 Parts in shut branches do not count, nor do header and vessel; of a store only the share that mixes.
 """
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.assumptions import assumed, stated_or_assumed
 from dossier.data.coefficients import coefficient
 from dossier.data.sources import GEOMETRY, HEAT_BALANCE
 from dossier.notation import NotAssessed, Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.store import fluid_heat_capacity, heat_capacity, total_heat_capacity
 from dossier.sizing.coolant import Coolant, total_volume
 from dossier.sizing.ring_results import total_heat

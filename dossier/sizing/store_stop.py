@@ -4,7 +4,6 @@ The water in the burner stands. Where the sensor sits in the burner it stops the
 return or store it feels nothing, and the overheat stat must. Then the heat left in the burner follows.
 """
 
-from dataclasses import dataclass
 from typing import Annotated, Any
 
 import numpy as np
@@ -13,6 +12,7 @@ from dossier.data.assumptions import assumed, stated_or_assumed
 from dossier.data.coefficients import coefficient
 from dossier.data.sources import LUMPED_CAPACITY
 from dossier.notation import PRACTICE, Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.boiling import temperature_after_stop
 from dossier.physics.store import fluid_heat_capacity, heat_capacity, total_heat_capacity
 from dossier.sizing.coolant import Coolant

@@ -1,11 +1,11 @@
 """What does each strength of the mix do? Frost, flow and head, from water to 60 % of glycol."""
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
 import numpy as np
 
 from dossier.notation import NotAssessed, OutOfRange, Real, q
+from dossier.notation.records import dataclass
 from dossier.physics.fluid import Fluid, coolant, water
 from dossier.physics.network_laws import Laws
 from dossier.sizing.coolant import Coolant

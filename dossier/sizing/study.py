@@ -4,11 +4,11 @@ A calculation that could not be made is a ``NotAssessed`` with the keys it waits
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from dossier.notation import NotAssessed, Real
+from dossier.notation.records import dataclass
 from dossier.physics.zones import total_heat_flow
 from dossier.sizing.branches import Branches, branches
 from dossier.sizing.burner_day import burner_day

@@ -1,7 +1,6 @@
 """What air is round a pipe, and what does it lose to it?"""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
 import numpy as np
@@ -11,6 +10,7 @@ from dossier.data.assumptions import assumed
 from dossier.data.coefficients import coefficient
 from dossier.data.sources import GEOMETRY
 from dossier.notation import NotAssessed, Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.pipe_heat import (
     BOLTZMANN,
     convection_film,

@@ -5,7 +5,6 @@ of it, whatever branches and valves there are.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 import numpy as np
@@ -13,6 +12,7 @@ from numpy.typing import NDArray
 
 from dossier.data.sources import TODINI_PILATI
 from dossier.notation import ARITHMETIC, NotAssessed, NotConverged, OutOfRange, Real, formula, q, solved
+from dossier.notation.records import dataclass
 from dossier.physics.fluid import water
 from dossier.physics.network_solution import Solution
 from dossier.physics.pump import PumpCurve

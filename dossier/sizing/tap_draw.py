@@ -8,13 +8,13 @@ ring rests at their temperature and they take what is left; likewise at the setp
 
 from bisect import bisect_right
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import expm1, inf, log1p
 
 import numpy as np
 from numpy.typing import NDArray
 
 from dossier.notation import NotConverged
+from dossier.notation.records import dataclass
 
 PHASES = 60
 NEAR = 1e-9

@@ -3,11 +3,11 @@
 The rated point holds for water on both sides; the conductance found from it is kept at all flows.
 """
 
-from dataclasses import dataclass
 from typing import Annotated, Any
 
 from dossier.data.sources import HEAT_BALANCE
 from dossier.notation import NotAssessed, Real, q, solved
+from dossier.notation.records import dataclass
 from dossier.physics import tap_exchanger as forms
 from dossier.physics.exchanger import Arrangement, capacity_rate
 from dossier.physics.fluid import water

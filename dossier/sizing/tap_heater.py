@@ -4,12 +4,12 @@ All of the store is at one temperature until cold water has pushed it out. The c
 water and store, and never takes more than the source has left.
 """
 
-from dataclasses import dataclass
 from typing import Annotated, Any
 
 from dossier.data.assumptions import assumed
 from dossier.data.sources import HEAT_BALANCE
 from dossier.notation import NotAssessed, Real, chosen, q
+from dossier.notation.records import dataclass
 from dossier.physics.tap_exchanger import (
     capacity_of_water,
     fall,

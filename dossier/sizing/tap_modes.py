@@ -1,12 +1,12 @@
 """What does each mode of use bring to the tap? Primary, heat left for it, ring when a shower begins."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.assumptions import stated_or_assumed
 from dossier.data.sources import HEAT_BALANCE
 from dossier.notation import Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.physics.exchanger import capacity_rate
 from dossier.physics.tap_exchanger import heat_left
 from dossier.sizing.circuit import Circuit

@@ -4,11 +4,11 @@ The shower begins at the least favourable moment of the burner's cycle: the ring
 the burner still to start. Where a burner burns all the time in a mode, it begins with the ring as it is.
 """
 
-from dataclasses import dataclass
 from typing import Annotated
 
 from dossier.data.sources import HEAT_BALANCE
 from dossier.notation import Real, q, solved
+from dossier.notation.records import dataclass
 from dossier.physics.tap_exchanger import (
     fall,
     heat_after_start,

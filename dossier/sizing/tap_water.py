@@ -7,12 +7,12 @@ temperature.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.assumptions import stated_or_assumed
 from dossier.data.fuels import fuel
 from dossier.notation import NotAssessed, Real, q
+from dossier.notation.records import dataclass
 from dossier.physics.fuel import fuel_rate
 from dossier.physics.tap_water import tank_time
 from dossier.sizing.coolant import Coolant

@@ -4,12 +4,12 @@ A factor on the highest working pressure, not below a least one, and never above
 stands: header and safety valve are isolated for the test.
 """
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.data.coefficients import coefficient
 from dossier.data.sources import EN_14336_TIGHTNESS
 from dossier.notation import ARITHMETIC, NotAssessed, Real, chosen, formula, q
+from dossier.notation.records import dataclass
 
 if TYPE_CHECKING:
     from dossier.project import Project

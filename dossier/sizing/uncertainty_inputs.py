@@ -7,7 +7,6 @@ the file is silent. What was measured, read off a plate or taken from a drawing 
 import hashlib
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -15,6 +14,7 @@ from numpy.typing import NDArray
 
 from dossier.data.default_spreads import spread_of
 from dossier.notation import Basis, Given, Line, Quantity, Working, origin_of
+from dossier.notation.records import dataclass
 from dossier.physics.sensitivity import latin_hypercube, triangular
 
 if TYPE_CHECKING:

@@ -1,10 +1,10 @@
 """What the study of uncertainty found: percentiles, indices, and the list of what to measure next."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Annotated
 
 from dossier.notation import Line, Quantity, Real, q, slug
+from dossier.notation.records import dataclass
 from dossier.sizing.uncertainty_inputs import Unknown
 
 

@@ -7,13 +7,14 @@ solution adds in a straight line.
 """
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from math import inf, isfinite, sqrt
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from dossier.notation import DossierError, named_results
+from dossier.notation.records import dataclass
 from dossier.sizing.uncertainty_inputs import Samples, Unknown, Unknowns
 from dossier.sizing.uncertainty_workings import SampledWorkings
 

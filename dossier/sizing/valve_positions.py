@@ -6,11 +6,11 @@ bracketing, in turn until none moves any more.
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any, Protocol, TypeVar
 
 from dossier.notation import NotConverged
+from dossier.notation.records import dataclass
 from dossier.physics.valves import kv_linear, thermostatic_position
 from dossier.sizing.circuit import Circuit
 from dossier.sizing.modes import ModeState

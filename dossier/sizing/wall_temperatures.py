@@ -1,10 +1,10 @@
 """How does the temperature fall through the shell? Every face of a build-up, between frames and along one."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Annotated
 
 from dossier.notation import NotAssessed, Real, q
+from dossier.notation.records import dataclass
 from dossier.physics.envelope import temperatures_through
 from dossier.physics.frames import flange_temperature, plate_temperature, temperatures_along_frame
 from dossier.sizing.envelope import BuildUpWorth

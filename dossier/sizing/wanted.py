@@ -1,12 +1,12 @@
 """How much flow does each branch call for?"""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
 from dossier.data.assumptions import stated_or_assumed
 from dossier.data.sources import HEAT_BALANCE
 from dossier.notation import Real, formula, q
+from dossier.notation.records import dataclass
 from dossier.sizing.balancing import wanted_flow
 from dossier.sizing.circuit import Circuit
 from dossier.sizing.coolant import Coolant

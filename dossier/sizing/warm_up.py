@@ -6,7 +6,7 @@ wanted time asks for is the closed form of one lumped capacity.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Annotated, Any
 
 import numpy as np
@@ -16,6 +16,7 @@ from dossier.data.catalogue import catalogue
 from dossier.data.coefficients import coefficient
 from dossier.data.sources import HEAT_BALANCE
 from dossier.notation import NotAssessed, NotConverged, OutOfRange, Quantity, Real, formula, q, solved
+from dossier.notation.records import dataclass
 from dossier.physics.envelope import section_conductance
 from dossier.physics.ventilation import ventilation_conductance
 from dossier.physics.warm_up import extra_power, temperature_wanted, zone_capacity
