@@ -4,6 +4,7 @@ Read in this order: ``parser`` (which commands there are), ``files`` (what they 
 Exit status: 0 done; 1 at least one check is not met (``check`` alone); 2 a fault that the message explains.
 """
 
+import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -12,12 +13,16 @@ from dossier.cli.status import DONE, FAULT
 from dossier.cli.streams import prepare
 from dossier.notation import DossierError
 
+SELDOM = 100_000
+"""Objects made between two looks for garbage: a command lives for seconds, and what it makes it keeps."""
+
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and give its exit status."""
     from dossier.cli.parser import FIRST_STEPS, parser
 
     prepare(sys.stdout, sys.stderr)
+    gc.set_threshold(SELDOM)
     asked = parser().parse_args(arguments)
     if asked.command is None:
         print(FIRST_STEPS)

@@ -7,6 +7,7 @@ coarse later, then found to a billionth of the time since the last event. A leve
 back between two places of the grid (17 % of that time) is not seen.
 """
 
+from cmath import exp
 from dataclasses import dataclass
 
 import numpy as np
@@ -60,21 +61,14 @@ class LinearSystem:
         self.seen: Complex = watched @ self.shapes
         exponents = np.outer(GRID, self.rates)
         growth = np.exp(np.minimum(exponents.real, GROWN) + 1j * exponents.imag)[:, np.newaxis, :]
-        count = len(self.rates)
-        sight: Vector = np.empty((PLACES, len(watched), 2 * count))
-        sight[:, :, :count] = growth.real * self.seen.real - growth.imag * self.seen.imag
-        sight[:, :, count:] = -(growth.real * self.seen.imag + growth.imag * self.seen.real)
-        self.sight = sight.reshape(-1, 2 * count)
+        # Rows that meet weights as they lie in memory, real and imaginary parts in turn; the product is real.
+        self.sight: Vector = (growth * self.seen).conj().reshape(PLACES * len(watched), -1).view(np.float64)
 
-    def start(self, state: Vector, source: Vector, now: float) -> "Course":
-        """Course from a state (K) at a moment (s), with a constant source b (K/s)."""
-        level = self.settling @ source
-        ramp = None if self.drift is None else self.drift @ source
-        turn = np.exp(1j * self.frequency * now)
-        weights = np.empty(len(self.rates), dtype=complex)
-        weights[:-1] = self.inverse @ (state - level - (self.answer * turn).real)
-        weights[-1] = turn
-        return Course(self, now, weights, level, ramp)
+    def under(self, source: Vector) -> "Driven":
+        """The system under a constant source b (K/s)."""
+        level: Vector = self.settling @ source
+        ramp: Vector | None = None if self.drift is None else self.drift @ source
+        return Driven(self, level, ramp, self.watched @ level, None if ramp is None else self.watched @ ramp)
 
 
 def _inverse(vectors: Complex) -> Complex:
@@ -113,34 +107,57 @@ class Levels:
 
 
 @dataclass(frozen=True, slots=True)
+class Driven:
+    """A system under a constant source: the level it tends to (K), the ramp of what never settles (K/s).
+
+    ``seen_level`` and ``seen_ramp`` are those of what is watched.
+    """
+
+    system: LinearSystem
+    level: Vector
+    ramp: Vector | None
+    seen_level: Vector
+    seen_ramp: Vector | None
+
+    def start(self, state: Vector, now: float) -> "Course":
+        """Course from a state (K) at a moment (s)."""
+        system = self.system
+        turn = exp(1j * system.frequency * now)
+        weights = np.empty(len(system.rates), dtype=complex)
+        weights[:-1] = system.inverse @ (state - self.level - (system.answer * turn).real)
+        weights[-1] = turn
+        return Course(system, self, now, weights)
+
+
+@dataclass(frozen=True, slots=True)
 class Course:
     """The course of a system from one event to the next."""
 
     system: LinearSystem
+    driven: Driven
     begin: float
     weights: Complex
-    level: Vector
-    ramp: Vector | None
 
     def state(self, after: float) -> Vector:
         """Temperatures ``after`` seconds from its beginning."""
         grown = self.weights * np.exp(self.system.rates * after)
-        found: Vector = (self.system.shapes @ grown).real + self.level
-        return found if self.ramp is None else found + self.ramp * after
+        level, ramp = self.driven.level, self.driven.ramp
+        found: Vector = (self.system.shapes @ grown).real + level
+        return found if ramp is None else found + ramp * after
 
     def passed(self, after: float) -> tuple[Vector, Vector]:
         """Temperatures ``after`` seconds from its beginning, and their integral till then (K·s)."""
-        system = self.system
+        system, level, ramp = self.system, self.driven.level, self.driven.ramp
         grown = self.weights * np.exp(system.rates * after)
         sums = (grown - self.weights) * system.divided
-        if self.ramp is not None:
+        if ramp is not None:
             sums = sums + system.still * self.weights * after
         both = system.shapes @ np.array([grown, sums]).T
-        state: Vector = both[:, 0].real + self.level
-        integral: Vector = both[:, 1].real + self.level * after
-        if self.ramp is not None:
-            state = state + self.ramp * after
-            integral = integral + self.ramp * (after * after / 2)
+        state: Vector = both[:, 0].real + level
+        integral: Vector = both[:, 1].real + level * after
+        if ramp is not None:
+            state = state + ramp * after
+            integral = integral + ramp * (after * after / 2)
         return state, integral
 
     def watched(self, after: float) -> Vector:
@@ -153,16 +170,15 @@ class Course:
         The second answer is all that was seen on the way, shape ``[places, watched]``, over the middles of
         the levels.
         """
-        system = self.system
+        system, ramp = self.system, self.driven.seen_ramp
         places = int(GRID.searchsorted(span))
-        both = np.concatenate([self.weights.real, self.weights.imag])
         rows = len(levels.middle)
-        seen: Vector = (system.sight[: places * rows] @ both).reshape(places, rows)
-        seen += system.watched @ self.level - levels.middle
-        if self.ramp is not None:
-            seen += np.outer(GRID[:places], system.watched @ self.ramp)
-        out = np.any(np.abs(seen) >= levels.half, axis=1)
-        first = int(np.argmax(out)) if places else 0
+        seen: Vector = (system.sight[: places * rows] @ self.weights.view(np.float64)).reshape(places, rows)
+        seen += self.driven.seen_level - levels.middle
+        if ramp is not None:
+            seen += np.outer(GRID[:places], ramp)
+        out = (np.abs(seen) >= levels.half).any(axis=1)
+        first = int(out.argmax()) if places else 0
         before = float(GRID[first - 1]) if first else 0.0
         if places and bool(out[first]):
             after, there = float(GRID[first]), seen[first]
@@ -180,11 +196,13 @@ class Course:
         """When one thing watched passes a bound between two times: Newton's steps kept inside the bracket."""
         rates = self.system.rates
         row = self.system.seen[number] * self.weights
-        base = float(self.system.watched[number] @ self.level) - bound
-        slope = 0.0 if self.ramp is None else float(self.system.watched[number] @ self.ramp)
-        at_low = float((row @ np.exp(rates * before)).real) + base + slope * before
+        base = float(self.driven.seen_level[number]) - bound
+        slope = 0.0 if self.driven.seen_ramp is None else float(self.driven.seen_ramp[number])
+        at_low, at_high = (
+            float((row @ np.exp(rates * time)).real) + base + slope * time for time in (before, after)
+        )
         low, high = before, after
-        time = (low + high) / 2
+        time = low + (high - low) * at_low / (at_low - at_high) if at_low * at_high < 0 else (low + high) / 2
         for _ in range(ROUNDS):
             grown = row * np.exp(rates * time)
             over = float(grown.sum().real) + base + slope * time

@@ -15,7 +15,7 @@ from dossier.notation import NotConverged
 from dossier.sizing.day_boat import Boat
 from dossier.sizing.day_burner import APART, CLOSE, FLAMES, STARTING, Burner, Burning
 from dossier.sizing.day_currents import Currents
-from dossier.sizing.day_linear import Levels, LinearSystem
+from dossier.sizing.day_linear import Driven, Levels, LinearSystem
 from dossier.sizing.day_program import FREQUENCY, Happening, Moment, Program
 from dossier.sizing.day_record import Stretch
 
@@ -43,10 +43,9 @@ class Tally:
 
 
 class Switched(NamedTuple):
-    """The balance as it is switched: system, constant source (K/s), levels watched, current (A)."""
+    """The balance as it is switched, the levels watched, the current (A)."""
 
-    system: LinearSystem
-    source: Vector
+    balance: Driven
     levels: Levels
     current: float
 
@@ -100,7 +99,7 @@ class DayRun:
 
     def _stretch(self, at_work: Switched, now: float, until: float) -> float:
         """Go on to the next event, at the latest at ``until``; the time reached."""
-        course = at_work.system.start(self.state, at_work.source, now)
+        course = at_work.balance.start(self.state, now)
         span, seen = course.crossing(at_work.levels, until - now)
         reached = until if now + span >= until - LEAST else now + span
         span = reached - now
@@ -162,7 +161,7 @@ class DayRun:
             source[place] += burner.output / sizes[place]
             if burner.does is Burning.BETWEEN:
                 source[place] += burner.law.gain * burner.law.stops / sizes[place]
-            found = Switched(system, source, self._levels(), self._current())
+            found = Switched(system.under(source), self._levels(), self._current())
             self.switched[key] = found
         return found
 

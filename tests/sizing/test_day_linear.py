@@ -41,7 +41,7 @@ def solved(matrix, source, swing, start, now, after):  # noqa: PLR0913, PLR0917 
 def test_temperatures_as_a_general_solver_finds_them(now):
     """SciPy's LSODA, tolerance 1e-11."""
     matrix, source, swing, start = ring_with_rooms()
-    course = LinearSystem(matrix, swing, DAILY, np.eye(8)).start(start, source, now)
+    course = LinearSystem(matrix, swing, DAILY, np.eye(8)).under(source).start(start, now)
     times = np.array([1.0, 20.0, 300.0, 7000.0])
     expected = solved(matrix, source, swing, start, now, times)
     for time, state in zip(times, expected, strict=True):
@@ -52,7 +52,7 @@ def test_temperatures_as_a_general_solver_finds_them(now):
 def test_integral_is_that_of_the_course():
     """SciPy's quadrature over the course itself."""
     matrix, source, swing, start = ring_with_rooms()
-    course = LinearSystem(matrix, swing, DAILY, np.eye(8)).start(start, source, 5000.0)
+    course = LinearSystem(matrix, swing, DAILY, np.eye(8)).under(source).start(start, 5000.0)
     state, integral = course.passed(900.0)
     expected = quad_vec(course.state, 0, 900.0, epsrel=1e-12)[0]
     assert integral == pytest.approx(expected, rel=1e-9)
@@ -61,9 +61,8 @@ def test_integral_is_that_of_the_course():
 
 def test_a_part_that_never_settles_warms_straight_on():
     """Closed form: 12 kW into 200 kJ/K, nothing lost: 0.06 K/s; its integral a parabola."""
-    course = LinearSystem(np.zeros((1, 1)), np.zeros(1, complex), DAILY, np.eye(1)).start(
-        np.array([330.0]), np.array([0.06]), 0.0
-    )
+    system = LinearSystem(np.zeros((1, 1)), np.zeros(1, complex), DAILY, np.eye(1))
+    course = system.under(np.array([0.06])).start(np.array([330.0]), 0.0)
     state, integral = course.passed(200.0)
     assert state[0] == pytest.approx(342.0)
     assert integral[0] == pytest.approx(330 * 200 + 0.03 * 200**2)
@@ -75,7 +74,7 @@ def test_first_of_several_crossings():
     """SciPy's event finder on the same system."""
     matrix, source, swing, start = ring_with_rooms()
     watched = np.eye(8)[[0, 6, 7]]
-    course = LinearSystem(matrix, swing, DAILY, watched).start(start, source, 0.0)
+    course = LinearSystem(matrix, swing, DAILY, watched).under(source).start(start, 0.0)
     levels = Levels(np.array([-np.inf, -np.inf, 290.9]), np.array([345.0, 289.5, np.inf]))
     found = course.crossing(levels, 5000.0)[0]
 
@@ -101,16 +100,15 @@ def test_first_of_several_crossings():
 
 def test_no_crossing_goes_to_the_end_of_the_span():
     matrix, source, swing, start = ring_with_rooms()
-    course = LinearSystem(matrix, swing, DAILY, np.eye(8)).start(start, source, 0.0)
+    course = LinearSystem(matrix, swing, DAILY, np.eye(8)).under(source).start(start, 0.0)
     free = Levels(np.full(8, -np.inf), np.full(8, np.inf))
     assert course.crossing(free, 17.5)[0] == 17.5
     assert course.crossing(free, 0.1)[0] == 0.1
 
 
 def test_crossing_in_the_last_piece_before_the_end():
-    course = LinearSystem(np.zeros((1, 1)), np.zeros(1, complex), DAILY, np.eye(1)).start(
-        np.array([330.0]), np.array([0.06]), 0.0
-    )
+    system = LinearSystem(np.zeros((1, 1)), np.zeros(1, complex), DAILY, np.eye(1))
+    course = system.under(np.array([0.06])).start(np.array([330.0]), 0.0)
     levels = Levels(np.array([-np.inf]), np.array([330.006]))
     assert course.crossing(levels, 0.2)[0] == pytest.approx(0.1, abs=1e-8)
 
