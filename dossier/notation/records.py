@@ -1,8 +1,8 @@
 """Frozen dataclasses whose methods are shared.
 
 ``dataclass(frozen=True)`` of the standard library compiles six methods for each class. Hundreds of classes
-are declared at every start, and compiling them took longer than sizing a boat; here all of them share the same
-methods. A class is declared and used as ever: fields, ``replace``, equality, hash, pickling, matching.
+are declared at every start, and compiling took longer than sizing a boat; here all share the same methods. A
+class is declared and used as ever: fields, ``replace``, equality, hash, pickling, matching.
 
 What is made by the ten thousand stays with the standard library and has slots, which are smaller.
 """

@@ -177,7 +177,7 @@ class Course:
         seen += self.driven.seen_level - levels.middle
         if ramp is not None:
             seen += np.outer(GRID[:places], ramp)
-        out = (np.abs(seen) >= levels.half).any(axis=1)
+        out: NDArray[np.bool_] = (np.abs(seen) >= levels.half).any(axis=1)  # type: ignore[assignment]  # an array, since an axis is given
         first = int(out.argmax()) if places else 0
         before = float(GRID[first - 1]) if first else 0.0
         if places and bool(out[first]):
