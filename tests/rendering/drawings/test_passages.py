@@ -12,7 +12,7 @@ from dossier.rendering.drawings.sheet import Form, Sheet, TitleBlock
 LONG = "starboard quarter berth and oilskin locker under the side deck"
 LOCKER = Passage(
     "Locker side", 0.18, 0.012, 0.038, 0.121, WOOD, ("180", "hole"), ("121", "lagging"), "12", "gap 30",
-    "plywood, 12", "sleeve", "mineral packing", "Edge of the hole after hours of running: 45 °C, at most 80 °C.",
+    "plywood, 12", "sleeve", "mineral packing", "Edge of the hole: 45 °C, at most 80 °C.",
 )  # fmt: skip
 HULL = replace(LOCKER, name="Hull side", hole=0.07, thickness=0.008, outside=0.041, pattern=METAL, edge="")
 
@@ -20,11 +20,8 @@ HULL = replace(LOCKER, name="Hull side", hole=0.07, thickness=0.008, outside=0.0
 @pytest.mark.parametrize("ratio", [(1, 1), (1, 2), (1, 5)])
 def test_hole_and_bulkhead_are_to_scale(ratio):
     seen = record(passage_section(LOCKER, ratio))
-    boards = sorted(
-        (box for box in seen.patterns if box.width < 0.0121 * 1000 * ratio[0] / ratio[1]),
-        key=lambda b: b.bottom,
-    )
-    lower, upper = boards
+    thin = [box for box in seen.patterns if box.width < 0.0121 * 1000 * ratio[0] / ratio[1]]
+    lower, upper = sorted(thin, key=lambda box: box.bottom)
     assert upper.bottom - lower.top == pytest.approx(0.18 * 1000 * ratio[0] / ratio[1])
     assert lower.width == pytest.approx(0.012 * 1000 * ratio[0] / ratio[1])
 
