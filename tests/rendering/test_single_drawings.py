@@ -121,7 +121,7 @@ def test_a_drawing_of_several_sheets_has_a_page_or_a_file_for_each(draft):
     assert count > 1
     assert len(pypdf.PdfReader(io.BytesIO(only(files_of(drawn, Path("x.pdf"))))).pages) == count
     assert [path.name for path in files_of(drawn, Path("x.svg"))][:2] == ["x.svg", "x_2.svg"]
-    assert "1 / 2" in files_of(drawn, Path("x.svg"))[Path("x.svg")].decode("utf-8")
+    assert f"1 / {count}" in files_of(drawn, Path("x.svg"))[Path("x.svg")].decode("utf-8")
 
 
 def test_a_slip_is_answered_with_the_names_there_are(draft, monkeypatch):
