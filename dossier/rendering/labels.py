@@ -83,6 +83,8 @@ class _Placer:
         self.arrays = [np.array(path, dtype=float).reshape(-1, 2) for path in paths]
         self.labels: list[Label] = []
         self.dots: list[Box] = []
+        self.floor = -float("inf")
+        """Names of curves stay above it: below the axis stand its figures."""
 
     def _met(self, label: Label, own: Sequence[Place] | None) -> float:
         """How much a label would cover."""
@@ -90,6 +92,8 @@ class _Placer:
         met = 8.0 * sum(_meets(box, other.box) for other in self.labels)
         met += 4.0 * sum(_meets(box, dot) for dot in self.dots)
         if min(box[:2]) < -EDGE or box[2] > self.size[0] + EDGE or box[3] > self.size[1] + EDGE:
+            met += 20.0
+        if box[1] < self.floor:
             met += 20.0
         wider = (box[0] - NEAR, box[1] - NEAR, box[2] + NEAR, box[3] + NEAR)
         for path, array in zip(self.paths, self.arrays, strict=True):
@@ -204,6 +208,7 @@ def place_labels(chart: "LineChart", paths: Sequence[Sequence[Place]], area: Box
             y = bottom + (level.at - y_range[0]) / (y_range[1] - y_range[0]) * height
             places = [(left + 3 + width * n / 12, y + off) for off in (3, -9) for n in range(10)]
         placer.put(level.label, places)
+    placer.floor = bottom
     for point, (x, y) in zip(chart.points, dots, strict=True):
         placer.put(point.label, _round(point.label, x, y), bold=True)
     for line, path, curve in zip(chart.lines, paths, curves, strict=False):
