@@ -9,7 +9,7 @@ from tests.editions.every_edition import EDITIONS, audited
 
 CASES = [
     ("puddle_wren/puddle_wren.yaml", "full", "A4", "metric"),
-    ("starter/boat.yaml", "survey", "letter", "imperial"),
+    ("puddle_wren/puddle_wren.yaml", "survey", "letter", "imperial"),
     ("starter/boat.yaml", "aboard", "A5", "metric"),
     ("puddle_wren/puddle_wren.yaml", "yard", "A4", "metric"),
     ("lantern_auk/lantern_auk.yaml", "measure", "letter", "metric"),
