@@ -155,24 +155,31 @@ def _reading(crew: Crew, row: NormalReading) -> Sequence[Cell]:
 
 
 def _beyond(crew: Crew) -> Iterator[Block]:
-    """Where the calculation itself is beyond a limit of the table, the reader is told."""
+    """Where a check of what the table says is not met, the reader of the table is told."""
     filling = crew.filling
-    starts = crew.draft.assessment.results.get("store.starts_per_hour")
-    most = filling.number("most_starts")
-    if starts is not None and most is not None and float(starts.value) > float(most):
-        yield _notice(crew, "starts", filling.said(starts.value, "per_hour"), filling["most_starts"])
+    missed = {f.check: f for f in crew.draft.assessment.findings if f.status is Status.NOT_MET}
+    for check, name, word, shown in BEYOND:
+        finding = missed.get(check)
+        if finding is not None and isinstance(finding.found, float) and isinstance(finding.bound, float):
+            said = (filling.said(float(figure), shown) for figure in (finding.found, finding.bound))
+            yield _panel(crew, word, name, *said)
     voltage, least = filling.number("start_voltage"), filling.number("lowest_voltage")
-    tests = crew.draft.project.commissioning
-    if voltage is None or least is None or (tests is not None and tests.start_voltage is not None):
-        return  # what was measured at a start is among the findings
-    if float(voltage) < float(least):
-        yield _notice(crew, "voltage", filling["start_voltage"], filling["lowest_voltage"])
+    starts = "electrics.drop_start" in missed and voltage is not None and least is not None
+    if starts and float(voltage or 0.0) < float(least or 0.0):
+        yield _panel(crew, SignalWord.NOTICE, "voltage", filling["start_voltage"], filling["lowest_voltage"])
 
 
-def _notice(crew: Crew, name: str, found: str, limit: str) -> Panel:
+BEYOND = (
+    ("tap_water.outlet_max", "tap", SignalWord.WARNING, "temperature"),
+    ("store.starts_hour", "starts", SignalWord.NOTICE, "per_hour"),
+)
+"""Checks of what the table says: which words tell of a miss, how grave, and the kind of number."""
+
+
+def _panel(crew: Crew, word: SignalWord, name: str, found: str, limit: str) -> Panel:
     words = crew.words
     return Panel(
-        SignalWord.NOTICE,
+        word,
         words(f"aboard.beyond_{name}", found=found, limit=limit),
         words(f"aboard.beyond_{name}_means"),
         words(f"aboard.beyond_{name}_do"),

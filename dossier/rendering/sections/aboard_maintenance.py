@@ -19,7 +19,10 @@ IN_MONTHS, IN_WEEKS = 6 * DAYS_A_MONTH, 2 * WEEK
 
 
 def schedule(crew: Crew, number: str = "") -> Iterator[Block]:
-    """When the burner is next serviced, then all tasks of what is aboard."""
+    """When the burner is next serviced, then all tasks of what is aboard.
+
+    With a ``number`` it stands alone, for readers who look at the schedule and do not work by it.
+    """
     words, draft = crew.words, crew.draft
     yield Heading(
         2, words("maintenance.schedule_title"), key="maintenance", number=number, new_sheet=not number
@@ -28,7 +31,8 @@ def schedule(crew: Crew, number: str = "") -> Iterator[Block]:
     yield from _service(crew, due)
     yield Paragraph(words("maintenance.schedule"))
     yield from _season(crew)
-    yield from crew.panels(PANELS)
+    if not number:
+        yield from crew.panels(PANELS)
     yield Table(
         [
             Column("", strong=True),

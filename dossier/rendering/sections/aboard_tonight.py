@@ -8,6 +8,7 @@ from dossier.rendering.numbers import NOT_APPLICABLE
 from dossier.rendering.sections.coolant import poured
 from dossier.rendering.sections.crew import Crew
 from dossier.rendering.sections.fuel import whole_days
+from dossier.rendering.sections.hazards import hazard_panels
 from dossier.rendering.text import Text, strong, text
 from dossier.sizing.nights import Night
 
@@ -40,7 +41,7 @@ def tonight(crew: Crew) -> Iterator[Block]:
     )
     if found.needs:
         yield Note(words("aboard.charge_needs", keys=draft.keys(found.needs)))
-    yield from crew.panels(["bunkering"])
+    yield from hazard_panels(draft, ["bunkering"])
 
 
 def _night(crew: Crew, night: Night) -> Sequence[Cell]:

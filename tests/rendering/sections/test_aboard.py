@@ -188,6 +188,7 @@ def test_a_reading_whose_limit_the_calculation_misses_says_so(part, assessed):
     assert float(boat.results["store.starts_per_hour"].value) > 3  # limit of the catalogue, common practice
     hazards = [str(b.hazard) for b in part("lantern_auk") if isinstance(b, Panel)]
     assert any("Calculated: starts up to" in hazard for hazard in hazards)
+    assert any("at the tap" in str(b.hazard) for b in part("barley_moth_a") if isinstance(b, Panel))
     quiet = [str(b.hazard) for b in part("northern_quill") if isinstance(b, Panel)]
     assert not any("Calculated: starts up to" in hazard for hazard in quiet)
 

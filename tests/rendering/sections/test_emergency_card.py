@@ -63,6 +63,22 @@ def test_a_boat_without_a_fire_port_is_not_told_to_use_one(card):
     assert any("fire port" in step for step in steps(card("barley_moth_b"))[1])
 
 
+def test_channel_name_number_and_muster_stand_in_their_steps(changed, tmp_path):
+    text = """
+format: 1
+document:
+  date: 2026-01-02
+  emergency: {channel: VHF 16, call_name: "Marsh & <b>Heron</b>", number: "112", muster: aft deck}
+components:
+  B1: {kind: burner, output: {max: 5 kW, min: 5 kW}}
+"""
+    (made,) = section(changed(text, tmp_path, "aboard"))
+    gas, fire = steps(made)
+    assert "Radio VHF 16, as Marsh & <b>Heron</b>. Telephone 112." in gas[3]  # what a user writes is text
+    assert fire[0] == "Shout. Everybody to aft deck with lifejackets."
+    assert "Mayday on VHF 16" in fire[3]
+
+
 def test_a_boat_without_hot_tap_water_is_not_told_of_its_shower(card):
     said = " ".join(str(getattr(part, "title", "")) for part in card("starter").back.parts)
     assert "Shower" not in said
