@@ -20,6 +20,7 @@ from dossier.rendering.blocks import (
     StopRule,
     Table,
 )
+from dossier.rendering.numbers import Judged, Limits
 from dossier.rendering.sections.aboard_steps import steps
 from dossier.rendering.sections.crew import Crew
 from dossier.rendering.sections.finding_words import FindingWords
@@ -161,12 +162,14 @@ def _beyond(crew: Crew) -> Iterator[Block]:
     for check, name, word, shown in BEYOND:
         finding = missed.get(check)
         if finding is not None and isinstance(finding.found, float) and isinstance(finding.bound, float):
-            said = (filling.said(float(figure), shown) for figure in (finding.found, finding.bound))
-            yield _panel(crew, word, name, *said)
+            figures = (finding.found, finding.bound, shown, Limits.MAXIMUM)
+            yield _panel(crew, word, name, crew.draft.numbers.judged(*figures, both=True))
     voltage, least = filling.number("start_voltage"), filling.number("lowest_voltage")
-    starts = "electrics.drop_start" in missed and voltage is not None and least is not None
-    if starts and float(voltage or 0.0) < float(least or 0.0):
-        yield _panel(crew, SignalWord.NOTICE, "voltage", filling["start_voltage"], filling["lowest_voltage"])
+    if "electrics.drop_start" not in missed or voltage is None or least is None:
+        return
+    if float(voltage) < float(least):
+        judged = crew.draft.numbers.judged(float(voltage), float(least), "voltage", Limits.MINIMUM, both=True)
+        yield _panel(crew, SignalWord.NOTICE, "voltage", judged)
 
 
 BEYOND = (
@@ -176,11 +179,12 @@ BEYOND = (
 """Checks of what the table says: which words tell of a miss, how grave, and the kind of number."""
 
 
-def _panel(crew: Crew, word: SignalWord, name: str, found: str, limit: str) -> Panel:
+def _panel(crew: Crew, word: SignalWord, name: str, judged: Judged) -> Panel:
+    """What was found, rounded to its worse side as among the findings, and its limit."""
     words = crew.words
     return Panel(
         word,
-        words(f"aboard.beyond_{name}", found=found, limit=limit),
+        words(f"aboard.beyond_{name}", found=judged.found, limit=judged.limit),
         words(f"aboard.beyond_{name}_means"),
         words(f"aboard.beyond_{name}_do"),
         embedded=True,
