@@ -12,7 +12,7 @@ import numpy as np
 
 from dossier.notation.origin import Basis, Line, Traced, origin_of
 from dossier.notation.quantity import Quantity
-from dossier.notation.working import Given, Working
+from dossier.notation.working import Given, Working, lines_behind
 
 STEP = 1e-6
 """Relative step of the differences."""
@@ -112,10 +112,13 @@ class Influence:
         return max(abs(low - number), abs(high - number))
 
     def basis(self, number: Any) -> Basis:
-        """Weakest basis among the inputs that move the number by more than a twentieth of itself."""
+        """Weakest basis among the inputs that move the number by more than a twentieth of itself.
+
+        Of a number that nothing moves, such as a difference of nought and nought, that of all behind it.
+        """
         moves = self.moves(number)
         heavy = [line for line, move in moves.items() if move > COUNTS * abs(float(number))]
-        return weakest(line.basis for line in heavy or moves)
+        return weakest(line.basis for line in heavy or moves or lines_behind(number))
 
 
 def weakest(marks: Iterable[Basis]) -> Basis:

@@ -136,7 +136,12 @@ def side(row: CatalogueRow, answer: Answer) -> Limits:
 def said(numbers: Numbers, row: CatalogueRow, value: float, unit: str, bound: float | None = None) -> str:
     """One figure of a check with its unit."""
     kind = kind_of_answer(row, unit, value if bound is None else bound)
-    return numbers.said(value, kind) if kind is not None else f"{value:.3g}{SPACE}{unit}"
+    return numbers.said(value, kind) if kind is not None else f"{value:.3g}{SPACE}{_written(unit)}"
+
+
+def _written(unit: str) -> str:
+    """A unit without a kind of its own, its powers raised."""
+    return unit.replace("m2", "m²").replace("m3", "m³")
 
 
 def triple(numbers: Numbers, row: CatalogueRow, answer: Answer, *, both: bool = False) -> Judged:

@@ -15,7 +15,7 @@ from dossier.rendering.words import Words
 
 FEW = 3
 """Owners named one by one; of more only their number is told."""
-GAP = "…"
+GAP = "*"
 _KIND = re.compile(r"(\w+) \((.+)\)")
 """``components (a header_tank)``: a part that is missing altogether."""
 
@@ -164,10 +164,10 @@ class InputWords:
 
 
 def _same_parts(keys: Sequence[str]) -> str:
-    """What keys of many owners share, a gap in the place of the rest.
+    """What keys of many owners share, a star in the place of the rest.
 
     >>> _same_parts(["components.B1.mass", "components.P1.mass"])
-    'components.….mass'
+    'components.*.mass'
     """
     split = [key.split(".") for key in dict.fromkeys(keys)]
     first, shortest = split[0], min(len(parts) for parts in split)

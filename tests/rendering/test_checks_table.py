@@ -57,3 +57,11 @@ def test_a_reference_finds_the_sheet_of_a_check(printed):
     )
     sheet = next(n for n, page in enumerate(pages, 1) if "opening 30" in page.text)
     assert str(sheet) in pages[0].text
+
+
+def test_no_word_of_a_figure_is_broken(printed):
+    long = check(
+        168, found="passages from the drawing", limit="measured aboard", margin="a measurement aboard"
+    )
+    (page,) = printed(ChecksTable([long], "Checks"))
+    assert {"measurement", "passages", "measured"} <= {word.text for word in page.words}

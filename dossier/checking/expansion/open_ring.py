@@ -41,7 +41,7 @@ def highest_heeled(study: "Study", limit: Limit) -> Finding:
         key = f"vessel.{word}"
         if vessel is None or getattr(vessel, word) is None:
             each.append((word, not_assessed(limit, [key])))
-        each += [(at.condition, judge(limit, at.margin, key=key)) for at in found]
+        each += [(f"{at.condition}°", judge(limit, at.margin, key=key)) for at in found]
     return together(limit, each, none="the file says why she can neither heel nor trim")
 
 

@@ -71,10 +71,12 @@ class CardFace:
 class Card:
     """A leaf of two faces with holes; on A5 each face is a sheet.
 
-    What two faces do not hold in letters of 14 points goes on further faces.
+    What two faces do not hold in letters of 14 points goes on further faces. With a ``number`` it counts as a
+    section of its own in the contents.
     """
 
     front: CardFace
     back: CardFace
     title: Text
     key: str
+    number: str = ""

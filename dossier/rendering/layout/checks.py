@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from dossier.rendering.blocks import Check, ChecksTable
 from dossier.rendering.layout.item import EMPTY, Item, Stands, write
-from dossier.rendering.layout.lines import Lines
+from dossier.rendering.layout.lines import Lines, longest_word
 from dossier.rendering.layout.measures import MM, ROW, Style
 from dossier.rendering.layout.pen import Pen
 from dossier.rendering.layout.result_cell import CELL_WIDTH, ResultCell, result_cell
@@ -20,6 +20,7 @@ CELL_X = 8.4 * MM
 TITLE_X = 36.0 * MM
 FIGURES, GAP = (22.0 * MM, 22.5 * MM, 18.0 * MM), 1.6 * MM
 SEEN = 16.0 * MM
+LONGEST_FIGURE = 32.0 * MM
 NARROW = 150 * MM
 
 
@@ -86,19 +87,40 @@ class ChecksHead(Row):
 class _Setter:
     """Sets checks for a wide or a narrow sheet."""
 
-    def __init__(self, setting: Setting, whole: float) -> None:
+    def __init__(self, setting: Setting, whole: float, checks: Sequence[Check]) -> None:
         self.setting, self.width = setting, whole
         self.style, self.small = setting.scale.table, setting.scale.small
         self.narrow = whole < NARROW
         self.seen = whole - (TICK if self.narrow else SEEN)
-        room = sum(FIGURES) + 5 * GAP if not self.narrow else 2 * MM
+        widths: Sequence[float] = FIGURES if self.narrow else self._widths(checks)
+        room = sum(widths) + 5 * GAP if not self.narrow else 2 * MM
         self.title = (TITLE_X, self.seen - TITLE_X - room)
         self.figures: list[tuple[float, float]] = []
         left = TITLE_X + self.title[1] + GAP
-        for width in FIGURES:
+        for width in widths:
             self.figures.append((left, width))
             left += width + GAP
         self.notes = (TITLE_X, self.seen - TITLE_X - 2 * MM)
+
+    def _widths(self, checks: Sequence[Check]) -> list[float]:
+        """Widths of found, limit and margin: no word is broken that people would write."""
+        bold, resolve = self.style.faced(Face.STRONG), self.setting.resolve
+        said = (
+            [
+                (words, style)
+                for c in checks
+                for words, style in ((c.found, self.style), (c.found_note, self.small))
+            ],
+            [(c.limit, self.style) for c in checks],
+            [(c.margin, bold) for c in checks],
+        )
+        return [
+            min(
+                max([least, *(longest_word(words, style, resolve) for words, style in column)]),
+                LONGEST_FIGURE,
+            )
+            for least, column in zip(FIGURES, said, strict=True)
+        ]
 
     def _fold(self, words: Text, width: float, style: Style) -> Lines:
         return self.setting.fold(cut(words, LONGEST_CELL) if isinstance(words, str) else words, style, width)
@@ -173,7 +195,7 @@ class _Setter:
 def checks_table(block: ChecksTable, setting: Setting, room: Room) -> list[Item]:
     """Checks, in the order given."""
     number = setting.label("table_name", number=setting.counters.table())
-    setter = _Setter(setting, room.full)
+    setter = _Setter(setting, room.full, block.checks)
     caption, continued = captions(setting, block.caption, room.full, number)
     item = RowsItem(
         0.0, 5.5 * MM, 6.5 * MM, Stands.FULL if room.full > room.width else room.stands,

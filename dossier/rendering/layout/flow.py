@@ -162,6 +162,7 @@ class Flow:
         if item.height > self.foot - max(self.main, self.outer) and not self.empty:
             self.turn()
         top = self.foot - item.height
+        self._place_markers(top)
         self._put(item, self.sheet.left, top)
         self.foot = top - 4 * MM
 

@@ -22,7 +22,7 @@ SIGN_GAP = 2.4  # points between a sign and the word behind it, besides the blan
 RISES = {-1: -0.17, 1: 0.34}
 
 _BLANKS = re.compile(r"( +)")
-_HYPHENS = re.compile(r"(?<=[^\W\d_]{3}[-/–])(?=[^\W\d_]{3})")
+_HYPHENS = re.compile(r"(?<=[^\W\d_²³]{3}[-/–])(?=[^\W\d_²³]{3})")
 _SOFT = re.compile(r"(?<=[/_.\-@:,;()\[\]=&?+·])")
 
 

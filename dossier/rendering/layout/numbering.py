@@ -138,7 +138,7 @@ class Numbering:
         if isinstance(block, DrawingSheet):
             return Entry(2, "", f"{block.kind}: {block.title}", block.key, running)
         if isinstance(block, Card):
-            return Entry(2, "", str(block.title), block.key, running)
+            return Entry(1 if block.number else 2, block.number, str(block.title), block.key, running)
         return None
 
     def _count(self, block: Block, counters: Counters) -> None:

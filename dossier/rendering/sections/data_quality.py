@@ -130,6 +130,7 @@ def _measure_next(draft: Draft) -> Iterator[Block]:
     if not listed:
         yield Note(words("limits.measure_next_none"))
         return
+    left = (own(" "), words("limits.missing_more", more=more)) if more else ()
     heads = ("rank", "input", "now", "spread", "holds_up", "key", "line")
     yield Table(
         [
@@ -144,11 +145,9 @@ def _measure_next(draft: Draft) -> Iterator[Block]:
         [_wanted(draft, said, rank, each) for rank, each in enumerate(listed, 1)],
         words("limits.measure_next_title"),
         key="table_measure_next",
-        notes=words("limits.measure_next"),
+        notes=text(words("limits.measure_next"), *left),
         span=Span.FULL,
     )
-    if more:
-        yield Note(words("limits.missing_more", more=more))
 
 
 def _wanted(draft: Draft, said: FindingWords, rank: int, each: Wanted) -> list[Text]:

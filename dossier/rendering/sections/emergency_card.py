@@ -36,7 +36,7 @@ def section(draft: Draft) -> Iterator[Block]:
     front = [part for card in emergency_cards() if card.side == "front" for part in said.band(card)]
     back: list[CardPart] = [*said.topics(), *said.places(), *said.closing()]
     title = draft.words("emergency_card.title")
-    yield Card(CardFace(front), CardFace(back), title, "emergency_card")
+    yield Card(CardFace(front), CardFace(back), title, "emergency_card", number="0")
 
 
 MARKED = {

@@ -14,7 +14,7 @@ from dossier.project.model import ProjectFile
 from dossier.rendering.answers import limit_of_row, triple
 from dossier.rendering.draft import Draft
 from dossier.rendering.numbers import NOT_APPLICABLE, Judged
-from dossier.rendering.text import Markup, Text, link, own, page_of
+from dossier.rendering.text import Markup, Text, link, own, page_of, text
 
 if TYPE_CHECKING:
     from dossier.project.model import Deviation
@@ -25,6 +25,7 @@ NUMBERS = 8
 """Other findings named by their number in one cell."""
 LOOKED_AT = frozenset({CheckKind.PRESENCE, CheckKind.GEOMETRY, CheckKind.RECORD})
 _BRACKETS = re.compile(r"\s*\([^()]*\)")
+_KEY = re.compile(r"\b([a-z_]+(?:\.\w+)+)\b")
 
 
 def check_key(finding: Finding) -> str:
@@ -58,9 +59,9 @@ class FindingWords:
         return Judged(found, limit, str(self.words(f"answers.margin_{self._lacks(finding)}")))
 
     def _asked(self, finding: Finding) -> str:
-        figure = limit_of_row(self.draft.numbers, finding)
-        looked_at = finding.limit.row.kind in LOOKED_AT
-        return figure or (asked_of(finding.check) if looked_at else NOT_APPLICABLE)
+        if finding.limit.row.kind in LOOKED_AT:
+            return asked_of(finding.check)
+        return limit_of_row(self.draft.numbers, finding) or NOT_APPLICABLE
 
     @staticmethod
     def _lacks(finding: Finding) -> str:
@@ -128,6 +129,14 @@ class FindingWords:
             phrase = self.draft.inputs.phrase(key)
             return self.words("answers.moves", input=phrase, result=self._result(result)) if moves else phrase
         return self.draft.named(what)
+
+    def remark(self, finding: Finding) -> Text:
+        """What a check adds, inputs in words."""
+        parts: list[Text] = []
+        for number, part in enumerate(_KEY.split(finding.remark)):
+            known = number % 2 and part.partition(".")[0] in ProjectFile.model_fields
+            parts.append(self.draft.inputs.phrase(part) if known else part)
+        return text(*parts)
 
     def _result(self, name: str) -> Text:
         """A result, or the margin of a check, as people read it."""

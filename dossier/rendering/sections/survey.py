@@ -17,6 +17,9 @@ from dossier.rendering.sections.survey_safety import alarms
 from dossier.rendering.sections.survey_short import short_survey
 from dossier.rendering.words import cut
 
+BALANCES = frozenset({"document.residual"})
+"""Checks whose parts tell nothing more than their worst."""
+
 
 def section(draft: Draft) -> Iterator[Block]:
     """One sub-section for each group of checks, in the order of the survey; in short its results only."""
@@ -68,12 +71,12 @@ def _group(group: CheckGroup, place: int, findings: Sequence[Finding], said: Fin
         question=words(f"survey.question_{group.group}"),
         running=words("survey.running", group=group.title),
     )
-    shown: frozenset[str] = frozenset()
     if group.group == "exhaust":
         yield from exhaust_pages(said)
         shown = SHOWN_OF_EXHAUST
     else:
         yield group_answer(findings, said)
+        shown = BALANCES
     if group.group == "safety":
         yield from alarms(said.draft)
     yield from group_checks(findings, said, shown)

@@ -24,6 +24,8 @@ def group_answer(findings: Sequence[Finding], said: FindingWords) -> Answer:
     applicable = len(findings) - counts[Status.NOT_APPLICABLE]
     open_ = counts[Status.NOT_MET]
     dangers = sum(f.status is Status.NOT_MET and f.severity is Severity.DANGER for f in findings)
+    if not applicable:
+        return Answer(words("survey.answer_none_apply", checks_words=said.numeral(len(findings))))
     if open_:
         strong = words(
             "survey.answer_open",
@@ -141,7 +143,7 @@ def _limit(finding: Finding, said: FindingWords) -> Markup:
 
 
 def _remark(finding: Finding, said: FindingWords) -> Text:
-    return said.words("answers.remark_says", remark=finding.remark) if finding.remark else ""
+    return said.words("answers.remark_says", remark=said.remark(finding)) if finding.remark else ""
 
 
 def _result(status: Status, said: FindingWords) -> Markup:

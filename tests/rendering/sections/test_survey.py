@@ -78,14 +78,14 @@ def test_a_check_that_was_not_made_names_its_inputs_and_lines(assessed, draft_of
             assert str(draft_of(boat).inputs.listed(finding.missing[:1])).partition(" of ")[0] in notes
     outlet = " ".join(map(str, checks[str(number_of("exhaust.outlet_height"))].notes))
     line = boat.project.where("exhaust.route").line
-    assert f"It needs route of the exhaust (exhaust.route, line {line})." in outlet
+    assert f"Missing: route of the exhaust (exhaust.route, line {line})." in outlet
 
 
 def test_inputs_of_many_runs_are_told_as_one(assessed, walk, blocks_of):
     """The cutter's ring has 11 runs of pipe, written in lines 126 to 136 of her file."""
     checks = {check.number: check for check in checks_of(blocks_of(survey, assessed("cutter")), walk)}
     notes = " ".join(map(str, checks[str(number_of("flow.high_points"))].notes))
-    assert "It needs route of 11 runs (circuit.….route, lines 126–136)." in notes
+    assert "Missing: route of 11 runs (circuit.*.route, lines 126–136)." in notes
 
 
 def test_the_exhaust_opens_on_the_sheet_of_the_survey_part(assessed, draft_of, pages_of):
@@ -264,3 +264,20 @@ def test_no_danger_is_lost_between_findings_and_survey(each_boat, walk, blocks_o
     }
     dangers = {str(number_of(f.check)) for f in each_boat.findings if f.severity is Severity.DANGER}
     assert dangers <= printed
+
+
+def test_a_group_of_which_nothing_applies_says_so(assessed, blocks_of):
+    """The cutter takes no heat from her engine: all eight checks of that are ruled out."""
+    blocks = blocks_of(survey, assessed("cutter"))
+    start = next(n for n, b in enumerate(blocks) if isinstance(b, Heading) and b.key == "survey_recovery")
+    answer = next(b for b in blocks[start:] if isinstance(b, Answer))
+    assert str(answer.strong) == "Of eight checks none applies."
+
+
+def test_notes_of_the_checks_name_no_key_but_in_brackets(each_boat, walk, blocks_of):
+    """A remark speaks of inputs in words; a key stands only where the file is to be filled in."""
+    for check in checks_of(blocks_of(survey, each_boat), walk):
+        for note in check.notes:
+            remark = re.search(r"Note (.*)$", str(note))
+            if remark:
+                assert not re.search(r"[a-z]_[a-z]|[a-z]\.[a-z]+\.", remark[1]), check.number

@@ -85,3 +85,9 @@ def test_the_title_page_bears_block_and_contents(assessed, blocks_of):
     assert kinds[0] is DocumentTitle
     assert TitleBlock in kinds
     assert kinds[-1] is Contents
+
+
+def test_the_title_block_names_the_sheet_it_stands_on(assessed, draft_of, pages_of):
+    pages = pages_of(draft_of(assessed("starter"), only=("title",)), title.section)
+    number, page = next((n, page) for n, page in enumerate(pages, 1) if "Legal owner" in page.text)
+    assert page.text.count(f"{number} of {len(pages)}") == len(["foot", "title block"])
