@@ -3,8 +3,9 @@
 from collections.abc import Iterator, Sequence
 
 from dossier.notation import NotAssessed
-from dossier.rendering.blocks import Align, Block, Cell, Column, Heading, Span, Table
+from dossier.rendering.blocks import Align, Block, Cell, Column, Figure, Heading, Span, Table
 from dossier.rendering.draft import Draft
+from dossier.rendering.sections.index_figure import index_figure
 from dossier.rendering.text import strong
 from dossier.sizing.ring import RingStudy
 
@@ -14,15 +15,12 @@ MOST_SHUT = 12
 
 
 def blocks(draft: Draft, ring: RingStudy) -> Iterator[Block]:
-    """Each a table of its own under one heading."""
-    tables = [
-        table
-        for table in (_by_temperature(draft), _index(draft, ring), _shut(draft), _sizes(draft))
-        if table is not None
-    ]
-    if tables:
+    """Each a table or figure of its own under one heading."""
+    found = (_by_temperature(draft), _profile(draft, ring), _index(draft, ring), _shut(draft), _sizes(draft))
+    held = [block for block in found if block is not None]
+    if held:
         yield Heading(3, draft.words("flow.further"), numbered=False)
-        yield from tables
+        yield from held
 
 
 def _by_temperature(draft: Draft) -> Table | None:
@@ -59,6 +57,14 @@ def _by_temperature(draft: Draft) -> Table | None:
         key="table_mix_curve",
         notes=words("flow.by_temperature_notes"),
     )
+
+
+def _profile(draft: Draft, ring: RingStudy) -> Figure | None:
+    """The pressure of the table below over the length of pipe."""
+    points = draft.study.index_profile
+    if isinstance(points, NotAssessed):
+        return None
+    return index_figure(draft, points, draft.named(ring.index) if ring.index else "—")
 
 
 def _index(draft: Draft, ring: RingStudy) -> Table | None:
