@@ -14,6 +14,7 @@ from dossier.rendering.blocks import (
     CardPlaces,
     CardSteps,
     Column,
+    Contents,
     DrawingSheet,
     Heading,
     NewSheet,
@@ -121,6 +122,20 @@ def test_a_sheet_drawn_as_a_whole_is_told_its_number(printed):
     assert told == ["2 of 3"]
     assert "See sheet 2" in pages[0].text
     assert pages[2].width < pages[2].height
+
+
+def test_a_drawing_on_several_sheets_is_one_line_of_contents_and_bookmarks(printed, tmp_path):
+    sheets = [
+        DrawingSheet("Shell", "Drawing 7", "walls", f"d7_{n}", drawing=Plate(90, 90), part=n, parts=3)
+        for n in (1, 2, 3)
+    ]
+    contents, *_, after = printed(
+        Contents("Contents"), *sheets, Heading(1, "After"), Paragraph(text("Third: ", page_of("d7_3")))
+    )
+    assert [line for line in contents.lines() if "Drawing" in line] == ["Drawing 7: Shell, 3 sheets 2"]
+    assert "Third: 4" in after.text
+    marks = pypdf.PdfReader(tmp_path / "printed.pdf").outline
+    assert [mark.title for mark in marks] == ["Drawing 7: Shell, 3 sheets", "1 After"]
 
 
 def test_a_sheet_turned_sideways_lasts_until_the_next_section(printed):

@@ -106,6 +106,8 @@ class DrawingSheet:
     (``layout.measures.drawing_area`` tells the room), or ``whole``: a function that draws the whole sheet,
     frame and block and all, when told its number ("24 of 31"). ``kind`` is the document type of the block
     ("Drawing 1, schematic"); ``notes`` stand above the block. ``name`` is what ``dossier draw`` calls it.
+    Of a drawing on several sheets each tells which ``part`` of how many it is; the first stands in contents
+    and bookmarks for all.
     """
 
     title: Text
@@ -119,3 +121,5 @@ class DrawingSheet:
     landscape: bool = True
     paper: str = ""
     name: str = ""
+    part: int = 1
+    parts: int = 1

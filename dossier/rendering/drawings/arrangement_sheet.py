@@ -1,16 +1,18 @@
 """The arrangement on its sheets: the whole boat in plan and elevation, then spaces in detail."""
 
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
 
 from dossier.rendering.drawings.arrangement import Arrangement, Way
 from dossier.rendering.drawings.arrangement_fit import HEADING, Leaf, View, leaves
-from dossier.rendering.drawings.arrangement_view import DOTTED, arrangement_view
+from dossier.rendering.drawings.arrangement_view import DOTTED, arrangement_view, in_order, shown
 from dossier.rendering.drawings.legend import Entry, entry_of
 from dossier.rendering.drawings.lettering import CAPITALS, SEMIBOLD, SMALL, folded, leading
-from dossier.rendering.drawings.pens import AXIS, EXHAUST, HIDDEN, LINK, OUTLINE
-from dossier.rendering.drawings.plate import Furniture, laid_round
+from dossier.rendering.drawings.pens import AXIS, EXHAUST, HIDDEN, LINK, NARROW, OUTLINE
+from dossier.rendering.drawings.plane import Box
+from dossier.rendering.drawings.plate import laid_round
 from dossier.rendering.drawings.scales import forward_arrow, scale_bar, scale_words
-from dossier.rendering.drawings.shapes import WHITE, Drawing, Line, Pen, Polyline, Rect, Shape, Text
+from dossier.rendering.drawings.shapes import WHITE, Drawing, Line, Polyline, Rect, Shape, Text
 from dossier.rendering.drawings.sheet import Form
 
 OFF_MARK = 1.2  # clear of the centring mark
@@ -35,37 +37,68 @@ class Words:
 
 
 def arrangement_sheets(
-    arrangement: Arrangement, form: Form, words: Words | None = None
+    arrangement: Arrangement,
+    form: Form,
+    words: Words | None = None,
+    say_tags: Callable[[Iterable[str]], str] | None = None,
 ) -> tuple[Drawing, ...]:
-    """All sheets of the arrangement, the whole boat first."""
+    """All sheets of the arrangement, the whole boat first; ``say_tags`` says which tags a sheet shows."""
     words = words or Words()
-    furniture = laid_round(form, _legend(arrangement, words))
-    return tuple(
-        _sheet(arrangement, leaf, furniture, form, words) for leaf in leaves(arrangement, furniture.free)
-    )
+
+    def told(tags: Iterable[str]) -> Form:
+        return form if say_tags is None else replace(form, notes=(say_tags(tags), *form.notes))
+
+    samples = _samples(words)
+    free = laid_round(told(part.tag for part in arrangement.parts), list(samples.values())).free
+    sheets = []
+    for leaf in leaves(arrangement, free):
+        shapes = _drawn(arrangement, leaf, free, words)
+        parts = {part.tag: part for view in leaf.views for part in in_order(view)}
+        legend = [samples[kind] for kind in _kinds(shapes, leaf)]
+        furniture = laid_round(told(parts), legend)
+        sheets.append(furniture.drawing(shapes, form.title, scale_words(leaf.ratio)))
+    return tuple(sheets)
 
 
-def _legend(arrangement: Arrangement, words: Words) -> list[Entry]:
-    """Line kinds of all sheets."""
-    found = [entry_of((Rect(-4.0, -1.4, 8.0, 2.8, OUTLINE, WHITE),), words.part)]
-    found.append(entry_of((Rect(-4.0, -1.4, 8.0, 2.8, DOTTED),), words.behind))
-    services = [service for part in arrangement.parts for service in part.services]
-    room = Rect(-4.0, -1.4, 8.0, 2.8, HIDDEN)
-    if services:
-        found.append(entry_of((room,), words.service))
+def _samples(words: Words) -> dict[str, Entry]:
+    """All kinds of line with their entries of the legend."""
+    box, length = (-4.0, -1.4, 8.0, 2.8), ((-5.5, 0.0), (5.5, 0.0))
+    room = Rect(*box, HIDDEN)
+    cross = (Line((-4.0, -1.4), (4.0, 1.4), NARROW), Line((-4.0, 1.4), (4.0, -1.4), NARROW))
+    shapes: dict[str, tuple[Shape, ...]] = {
+        "part": (Rect(*box, OUTLINE, WHITE),),
+        "behind": (Rect(*box, DOTTED),),
+        "service": (room,),
+        "short": (room, *cross),
+        "exhaust": (Polyline(length, EXHAUST),),
+        "pipe": (Polyline(length, LINK),),
+        "axis": (Polyline(length, AXIS),),
+    }
+    return {kind: entry_of(sample, getattr(words, kind)) for kind, sample in shapes.items()}
+
+
+PENS = {"behind": DOTTED, "service": HIDDEN, "exhaust": EXHAUST, "axis": AXIS}
+"""Pens that tell a kind of line; a pipe and the outline of a part are drawn with one of the same width."""
+
+
+def _kinds(shapes: Sequence[Shape], leaf: Leaf) -> list[str]:
+    """Kinds of line that stand on a sheet, in the order of the legend."""
+    pens = {shape.pen for shape in shapes if isinstance(shape, Line | Polyline | Rect)}
+    found = {kind for kind, pen in PENS.items() if pen in pens}
+    services = [s for view in leaf.views for part in in_order(view) for s in shown(part, view)]
     if any(service.short for service in services):
-        cross = (Line((-4.0, -1.4), (4.0, 1.4), Pen(0.25)), Line((-4.0, 1.4), (4.0, -1.4), Pen(0.25)))
-        found.append(entry_of((room, *cross), words.short))
-    if arrangement.exhaust:
-        found.append(entry_of((Polyline(((-5.5, 0.0), (5.5, 0.0)), EXHAUST),), words.exhaust))
-    if arrangement.pipes:
-        found.append(entry_of((Line((-5.5, 0.0), (5.5, 0.0), LINK),), words.pipe))
-    found.append(entry_of((Line((-5.5, 0.0), (5.5, 0.0), AXIS),), words.axis))
-    return found
+        found.add("short")
+    if any(isinstance(shape, Polyline) and shape.pen == LINK for shape in shapes):
+        found.add("pipe")
+    if any(in_order(view) for view in leaf.views):
+        found.add("part")
+    return [
+        kind for kind in ("part", "behind", "service", "short", "exhaust", "pipe", "axis") if kind in found
+    ]
 
 
-def _sheet(arrangement: Arrangement, leaf: Leaf, furniture: Furniture, form: Form, words: Words) -> Drawing:
-    free = furniture.free
+def _drawn(arrangement: Arrangement, leaf: Leaf, free: Box, words: Words) -> list[Shape]:
+    """The views of a sheet with their headings, scale bar and arrow to the bow."""
     shapes: list[Shape] = []
     keys: list[str] = []
     for view in leaf.views:
@@ -77,7 +110,7 @@ def _sheet(arrangement: Arrangement, leaf: Leaf, furniture: Furniture, form: For
     left, width = free.left + 74.0, free.width - 74.0 - 30.0
     for n, line in enumerate(folded("; ".join(keys), width, SMALL) if keys else ()):
         shapes.append(Text(left, free.bottom + 4.2 - n * leading(SMALL), line, SMALL))
-    return furniture.drawing(shapes, form.title, scale_words(leaf.ratio))
+    return shapes
 
 
 def _heading(view: View, words: Words) -> list[Shape]:

@@ -34,9 +34,8 @@ MARK = 0.8  # radius of the outlet
 
 def arrangement_view(arrangement: Arrangement, view: View, outlet: str) -> tuple[list[Shape], list[str]]:
     """The view, and the key of what found no room for its name."""
-    shapes = _spaces(arrangement, view) + _axis(view)
-    shapes += _ways(arrangement, view)
-    parts = _in_order(view)
+    shapes = _spaces(arrangement, view) + _ways(arrangement, view)
+    parts = in_order(view)
     for part in parts:
         shapes += _services(part, view)
     for part in parts:
@@ -45,7 +44,9 @@ def arrangement_view(arrangement: Arrangement, view: View, outlet: str) -> tuple
     board = Board(view.frame)
     board.add(shapes)
     board.boxes += [_box(part, view) for part in parts]
-    shapes += _water_sign(view, board)
+    axis = _axis(view)
+    shapes = [*axis, *shapes, *_water_sign(view, board)]
+    board.add(axis)
     figures, beside = _service_texts(parts, view, board)
     callouts = [*_callouts(arrangement, parts, view, outlet), *beside]
     lettering, key = set_out_with_key(callouts, board)
@@ -64,7 +65,7 @@ def _box(part: Part, view: View) -> Box:
     return view.window.box(*_corners(seen(part.box, view.way)))
 
 
-def _in_order(view: View) -> list[Part]:
+def in_order(view: View) -> list[Part]:
     """Parts that lie in the frame, from the farthest to the nearest of the eye."""
     parts = [part for part in view.parts if view.frame.holds(_box(part, view))]
     if view.way is Way.PLAN:
@@ -102,7 +103,7 @@ def _water_sign(view: View, board: Board) -> list[Shape]:
         return []
     for part in SPOTS:
         x = frame.left + 2.4 + part * (frame.width - 4.8)
-        if board.is_free(Box(x - 1.5, y + 0.8, x + 1.5, y + 2.5)):
+        if board.is_free(Box(x - 1.5, y - 0.3, x + 1.5, y + 2.5)):
             sign = Polyline(((x, y), (x - 1.5, y + 2.5), (x + 1.5, y + 2.5), (x, y)), NARROW)
             board.add([sign])
             return [sign]
@@ -137,7 +138,7 @@ def _exhaust(arrangement: Arrangement, view: View) -> tuple[Point, ...]:
 def _services(part: Part, view: View) -> list[Shape]:
     """Room kept free, dashed; crossed out where it is not there."""
     shapes: list[Shape] = []
-    for service in _shown(part, view):
+    for service in shown(part, view):
         box = view.window.box(*_corners(seen(part.envelope(service), view.way)))
         lines = [(box.outline, HIDDEN)]
         if service.short:
@@ -148,7 +149,7 @@ def _services(part: Part, view: View) -> list[Shape]:
     return shapes
 
 
-def _shown(part: Part, view: View) -> tuple[Service, ...]:
+def shown(part: Part, view: View) -> tuple[Service, ...]:
     """Services that lie in the plane of the view, not before or behind the part."""
     hidden = {"top", "bottom"} if view.way is Way.PLAN else {"port", "starboard"}
     return tuple(service for service in part.services if service.side not in hidden)
@@ -185,7 +186,7 @@ def _service_texts(parts: list[Part], view: View, board: Board) -> tuple[list[Sh
     shapes: list[Shape] = []
     beside: list[Callout] = []
     for part in parts if view.is_detail else ():
-        for service in _shown(part, view):
+        for service in shown(part, view):
             box = view.window.box(*_corners(seen(part.envelope(service), view.way)))
             if service.short:
                 lines = folded(service.short, NAME, SMALL)

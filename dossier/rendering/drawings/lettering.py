@@ -1,5 +1,6 @@
 """How wide a text is, and how it folds: the lettering of the drawings."""
 
+import re
 from functools import lru_cache
 
 from dossier.rendering import fonts
@@ -22,6 +23,7 @@ FACES = {
     ITALIC: fonts.ITALIC,
 }
 
+BLANKS = re.compile(r"[ \t\r\n\f\v]+")
 FOLDS = frozenset("/_.-–·,;")
 
 
@@ -60,10 +62,11 @@ def leading(size: float) -> float:
 def folded(text: str, width: float, size: float, weight: str = REGULAR, most: int = 2) -> tuple[str, ...]:
     """Lines of a text no wider than ``width`` millimetres, ``most`` of them; the rest becomes an ellipsis.
 
-    Folds at blanks, then behind / _ . - and the like, and within a word only when nothing else helps.
+    Folds at blanks (not between a figure and its unit), then behind / _ . - and the like, and within a word
+    only when nothing else helps.
     """
     lines: list[str] = []
-    rest = " ".join(text.split())
+    rest = BLANKS.sub(" ", text).strip()
     while rest:
         if text_width(rest, size, weight) <= width:
             lines.append(rest)

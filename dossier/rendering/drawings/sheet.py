@@ -219,12 +219,15 @@ def _said(text: str, name: str, box: Box, *, blank: bool = False) -> list[Shape]
     return [Text(x, base - n * leading(SMALL), line, SMALL, weight) for n, line in enumerate(lines)]
 
 
-def numbered(drawing: Drawing, paper: str, number: str) -> Drawing:
-    """A finished sheet with its number entered in the title block, where it was left empty."""
+def numbered(drawing: Drawing, paper: str, number: str, kind: str = "") -> Drawing:
+    """A finished sheet with its number, and what kind it is, entered in the title block where left empty."""
     block = Sheet(paper).block
-    left, right = next((low, high) for row in GRID for name, low, high in row if name == "sheet")
-    box = Box(block.left + left, block.bottom, block.left + right, block.bottom + ROW)
-    entered = _said(number, "sheet", box)
+    entered: list[Shape] = []
+    for n, row in enumerate(GRID):
+        top = block.top - n * ROW
+        for name, left, right in row:
+            said = {"sheet": number, "document_type": kind}.get(name, "")
+            entered += _said(said, name, Box(block.left + left, top - ROW, block.left + right, top))
     return replace(drawing, shapes=(*drawing.shapes, *entered))
 
 

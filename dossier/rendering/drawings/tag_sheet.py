@@ -1,16 +1,18 @@
 """Tags and signs to print and cut out: one for every part, with dashed lines to cut along."""
 
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
 
 from dossier.rendering.drawings.lettering import BOLD, REGULAR, SEMIBOLD, SMALL, ascent, folded, leading
 from dossier.rendering.drawings.pens import HIDDEN, NARROW, WIDE
 from dossier.rendering.drawings.plane import Box
 from dossier.rendering.drawings.plate import laid_round
+from dossier.rendering.drawings.scales import scale_bar
 from dossier.rendering.drawings.shapes import WHITE, Circle, Drawing, Line, Rect, Shape, Text
 from dossier.rendering.drawings.sheet import Form
 
 ACROSS = 3
-HIGH = 24.0
+HIGH = 23.5
 HOLE = 2.0  # radius
 LARGE = (26.0, 20.0, 15.0, 12.0)  # points, the largest that fits
 HEADING = (15.0, 12.0, 10.7)
@@ -18,6 +20,9 @@ NAME = 8.6
 MOST = {False: 1, True: 2}  # lines of the head of a tag, and of a sign
 MARGIN = 2.6  # from the cut to the lettering
 EDGE = 1.6  # from the cut to the frame of a sign
+UNDER = 2.0  # from the baseline of the head to what stands under it
+BAR = 100.0  # by which a print is seen to be at full size
+FOOT = 9.0  # kept under the labels for the bar
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,16 +35,27 @@ class Label:
     is_sign: bool = False
 
 
-def tag_sheets(labels: tuple[Label, ...], form: Form, scale: str = "1 : 1") -> tuple[Drawing, ...]:
-    """As many sheets as the labels need, three across."""
-    furniture = laid_round(form, [])
-    free = furniture.free
-    rows = max(1, int(free.height // HIGH))
-    count = rows * ACROSS
-    return tuple(
-        furniture.drawing(_sheet(labels[first : first + count], free), form.title, scale)
-        for first in range(0, len(labels), count)
-    )
+def tag_sheets(
+    labels: tuple[Label, ...],
+    form: Form,
+    scale: str = "1 : 1",
+    say_tags: Callable[[Iterable[str]], str] | None = None,
+) -> tuple[Drawing, ...]:
+    """As many sheets as the labels need, three across; ``say_tags`` says which tags a sheet bears."""
+
+    def told(shown: tuple[Label, ...]) -> Form:
+        tags = [label.head for label in shown if not label.is_sign]
+        return replace(form, notes=(say_tags(tags), *form.notes)) if say_tags and tags else form
+
+    free = laid_round(told(labels), []).free
+    count = max(1, int((free.height - FOOT) // HIGH)) * ACROSS
+    bar = scale_bar((free.left + 1.0, free.bottom + 4.2), 1.0, BAR, fine=True)
+    sheets = []
+    for first in range(0, len(labels), count):
+        shown = labels[first : first + count]
+        furniture = laid_round(told(shown), [])
+        sheets.append(furniture.drawing([*_sheet(shown, free), *bar], form.title, scale))
+    return tuple(sheets)
 
 
 def _sheet(labels: tuple[Label, ...], free: Box) -> list[Shape]:
@@ -84,15 +100,20 @@ def _lettering(label: Label, room: Box) -> list[Shape]:
         (each for each in (_lines(label, room, size) for size in sizes) if _fits(each, label, room)), []
     )
     lines = lines or _lines(label, room, sizes[-1])
-    height = sum(leading(size) for _, size, _ in lines)
+    height = sum(_pitch(size) for _, size, _ in lines)
     while height > room.height and len(lines) > 1:
-        height -= leading(lines.pop()[1])
+        height -= _pitch(lines.pop()[1])
     top = room.middle[1] + height / 2
     shapes: list[Shape] = []
     for text, points, weight in lines:
         shapes.append(Text(room.left, top - ascent(points), text, points, weight))
-        top -= leading(points)
+        top -= _pitch(points)
     return shapes
+
+
+def _pitch(points: float) -> float:
+    """Height of a line: a large head stands close over the next."""
+    return min(leading(points), ascent(points) + UNDER)
 
 
 def _lines(label: Label, room: Box, size: float) -> list[tuple[str, float, str]]:
@@ -106,5 +127,5 @@ def _lines(label: Label, room: Box, size: float) -> list[tuple[str, float, str]]
 def _fits(lines: list[tuple[str, float, str]], label: Label, room: Box) -> bool:
     """Whether the head stands whole in its lines and all lines in the room."""
     heads = [line for line, size, weight in lines if weight == BOLD]
-    whole = " ".join(label.head.split()) in {" ".join(heads), "".join(heads)}
-    return whole and sum(leading(size) for _, size, _ in lines) <= room.height
+    whole = "".join(label.head.split()) == "".join("".join(heads).split())
+    return whole and sum(_pitch(size) for _, size, _ in lines) <= room.height

@@ -130,13 +130,15 @@ class Numbering:
     def _section(self, number: str, title: Text) -> Text:
         return self._words("pages.section_name", number=number) if number else title
 
-    @staticmethod
-    def _entry(block: Block, running: Markup) -> Entry | None:
+    def _entry(self, block: Block, running: Markup) -> Entry | None:
         """Entry of a block that opens a sheet of its own."""
         if isinstance(block, FormSheet | PackageHead):
             return Entry(2, str(block.label), str(block.title), block.key, running)
-        if isinstance(block, DrawingSheet):
-            return Entry(2, "", f"{block.kind}: {block.title}", block.key, running)
+        if isinstance(block, DrawingSheet) and block.part == 1:
+            title = text(f"{block.kind}: {block.title}")
+            if block.parts > 1:
+                title = self._words("pages.sheets_of_drawing", title=title, count=str(block.parts))
+            return Entry(2, "", str(title), block.key, running)
         if isinstance(block, Card):
             return Entry(1 if block.number else 2, block.number, str(block.title), block.key, running)
         return None

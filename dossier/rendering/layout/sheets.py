@@ -237,7 +237,8 @@ def _fields(length: float) -> list[float]:
 def drawing_sheet(block: DrawingSheet, setting: Setting, room: Room) -> list[Item]:
     """A drawing on a sheet of its own. Raises PageFault if it is larger than the frame."""
     del room
-    entry, base = setting.next_entry(), setting.base
+    base = setting.base
+    place = marker(setting.next_entry()) if block.part == 1 else Marker(keys=(block.key,))
     paper = block.paper or setting.paper
     if block.whole is not None:
         bare = bare_sheet(paper, landscape=block.landscape)
@@ -246,7 +247,7 @@ def drawing_sheet(block: DrawingSheet, setting: Setting, room: Room) -> list[Ite
         whole = WholeItem(
             bare.height, what=f"drawing {block.key}", make=block.whole, number=str(number), alt=block.alt
         )
-        return [turn, marker(entry), whole, Break(sheet=base)]
+        return [turn, place, whole, Break(sheet=base)]
     there = framed_sheet(paper, landscape=block.landscape)
     turn = setting.turn(there)
     width, height = there.full_width, there.room
@@ -266,4 +267,4 @@ def drawing_sheet(block: DrawingSheet, setting: Setting, room: Room) -> list[Ite
         notes=notes, both_sides=paper == "A3",
     )  # fmt: skip
     setting.sheet = base
-    return [turn, marker(entry), item, Break(sheet=base)]
+    return [turn, place, item, Break(sheet=base)]

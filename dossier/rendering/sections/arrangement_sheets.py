@@ -10,7 +10,7 @@ from dossier.rendering.drawings.arrangement import Arrangement, Part, Service
 from dossier.rendering.drawings.arrangement_sheet import Words, arrangement_sheets
 from dossier.rendering.drawings.space import Cuboid
 from dossier.rendering.drawings.tag_list import tag_list
-from dossier.rendering.sections.sheets_drawn import Subject, place_of, sheets_of
+from dossier.rendering.sections.sheets_drawn import Subject, place_of, sheets_of, tags_shown
 from dossier.sizing.placement import PlacedPart, Placement, compartments_of
 from dossier.sizing.placement import SideSpace as Space
 
@@ -26,15 +26,13 @@ def sheets(draft: Draft) -> list[DrawingSheet] | NotAssessed:
         return NotAssessed(str(words("drawings.arrangement_title")), ("layout.places",))
     arrangement = arranged(draft, placed)
     said = Words(**{each.name: str(words(f"drawings.arrangement_{each.name}")) for each in fields(Words)})
-    tags = tuple(part.tag for part in arrangement.parts)
     return sheets_of(
         draft,
         Subject(
             2,
             "arrangement",
-            lambda form: arrangement_sheets(arrangement, form, said),
+            lambda form: arrangement_sheets(arrangement, form, said, tags_shown(draft)),
             notes=tuple(_notes(draft, placed)),
-            tags=tags,
             words={"legend": said.legend},
         ),
     )

@@ -39,7 +39,7 @@ class Subject:
     """One drawing of the document: its number, its words in the templates, and how it is made.
 
     ``name`` is that of its texts: ``drawings.fuel_title``, ``_kind``, ``_alt``. ``make`` draws all its sheets
-    on a form.
+    on a form. ``tags`` are those that stand on every sheet.
     """
 
     number: int
@@ -62,6 +62,11 @@ def place_of(point: Iterable[Real]) -> Place3:
     return x, y, z
 
 
+def tags_shown(draft: Draft) -> Callable[[Iterable[str]], str]:
+    """Says which tags a sheet shows, for a drawing whose sheets differ in this."""
+    return lambda tags: str(draft.words("drawings.tags_shown", tags=tag_list(tags)))
+
+
 def sheets_of(draft: Draft, subject: Subject) -> list[DrawingSheet]:
     """The sheets of one drawing, drawn but for their numbers."""
     words, name = draft.words, subject.name
@@ -71,17 +76,20 @@ def sheets_of(draft: Draft, subject: Subject) -> list[DrawingSheet]:
     made = []
     for place, drawing in enumerate(drawings):
         part = words("drawings.part", number=str(place + 1), count=str(len(drawings)))
+        typed = str(text(kind, ", ", part) if len(drawings) > 1 else kind)
         made.append(
             DrawingSheet(
                 title=title,
-                kind=text(kind, ", ", part) if len(drawings) > 1 else kind,
+                kind=kind,
                 alt=str(words(f"drawings.{name}_alt")),
                 key=f"drawing_{subject.number}_{place + 1}" if place else f"drawing_{subject.number}",
-                whole=partial(numbered, drawing, form.paper),
+                whole=partial(numbered, drawing, form.paper, kind=typed),
                 scale=drawing.scale,
                 paper=drawing_paper(draft),
                 landscape=subject.is_landscape,
                 name=name,
+                part=place + 1,
+                parts=len(drawings),
             )
         )
     return made
@@ -99,7 +107,6 @@ def _form(draft: Draft, subject: Subject) -> Form:
         prepared_by=(document.prepared_by if document else None) or "",
         approved_by=signer or str(words("title.not_approved")),
         is_signed=False,
-        document_type=str(words(f"drawings.{subject.name}_kind")),
         status=str(draft.assessment.status.status),
         date=str(document.date) if document and document.date else "",
         revision=(document.revision if document else None) or "—",
@@ -109,7 +116,7 @@ def _form(draft: Draft, subject: Subject) -> Form:
     )
     notes = subject.notes
     if subject.tags:
-        notes = (str(words("drawings.tags_shown", tags=tag_list(subject.tags))), *notes)
+        notes = (tags_shown(draft)(subject.tags), *notes)
     paper = drawing_paper(draft)
     paper = paper if subject.is_landscape else f"{paper} portrait"
     return Form(block, paper, notes, dict(subject.words))

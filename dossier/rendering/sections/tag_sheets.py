@@ -9,7 +9,7 @@ from dossier.rendering.blocks import DrawingSheet
 from dossier.rendering.draft import Draft
 from dossier.rendering.drawings.tag_sheet import Label, tag_sheets
 from dossier.rendering.sections.overview import rating
-from dossier.rendering.sections.sheets_drawn import Subject, sheets_of
+from dossier.rendering.sections.sheets_drawn import Subject, sheets_of, tags_shown
 from dossier.rendering.sections.valve_plan import UNITS, valve_plan
 from dossier.sizing.header_margins import header_of
 from dossier.sizing.spaces import space_of
@@ -23,7 +23,11 @@ def sheets(draft: Draft) -> list[DrawingSheet] | NotAssessed:
     labels = (*_signs(draft, parts), *(_tag(draft, tag, part) for tag, part in parts.items()))
     notes, scale = (str(words("drawings.tags_note")),), str(words("drawings.tags_full_size"))
     subject = Subject(
-        9, "tags", lambda form: tag_sheets(labels, form, scale), notes, tuple(parts), is_landscape=False
+        9,
+        "tags",
+        lambda form: tag_sheets(labels, form, scale, tags_shown(draft)),
+        notes,
+        is_landscape=False,
     )
     return sheets_of(draft, subject)
 

@@ -113,3 +113,12 @@ def test_a_line_is_cut_at_the_edge_of_its_view():
 
 def test_tags_that_follow_each_other_are_drawn_together():
     assert tag_list(["V2", "F1", "V1", "V3", "B1", "V10", "V11"]) == "B1, F1, V1–V3, V10, V11"
+
+
+def test_each_sheet_names_the_tags_and_the_kinds_of_line_that_stand_on_it_alone():
+    *whole, detail = arrangement_sheets(BOAT, FORM, say_tags=lambda tags: f"Seen: {tag_list(tags)}.")
+    assert all("Seen: B1, T1." in record(sheet).texts for sheet in whole)
+    seen = record(detail).texts
+    assert "Seen: B1." in seen
+    assert "pipe of the circuit" not in seen
+    assert "room that is not there" not in seen

@@ -5,9 +5,9 @@ from dossier.rendering.sections import drawings
 
 
 def kinds(draft):
-    """Numbers and kinds of the drawings, without their parts."""
+    """Numbers and kinds of the drawings."""
     sheets = (block for block in drawings.section(draft) if isinstance(block, DrawingSheet))
-    return [str(sheet.kind).split(", part")[0] for sheet in sheets]
+    return [str(sheet.kind) for sheet in sheets]
 
 
 def test_the_whole_section_has_schematic_and_exhaust(draft):
