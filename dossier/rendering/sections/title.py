@@ -152,7 +152,7 @@ def _left_out(draft: Draft, document: Document) -> Text:
     parts: list[Text] = [words("title.nothing_left_out")]
     if out:
         given = {
-            "number": document.number or words("title.not_stated"),
+            "number": document.number or "",
             "revision": document.revision or words("title.not_stated"),
         }
         parts = [words("title.left_out", sections=out, **given)]

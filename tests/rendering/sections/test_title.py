@@ -91,3 +91,10 @@ def test_the_title_block_names_the_sheet_it_stands_on(assessed, draft_of, pages_
     pages = pages_of(draft_of(assessed("starter"), only=("title",)), title.section)
     number, page = next((n, page) for n, page in enumerate(pages, 1) if "Legal owner" in page.text)
     assert page.text.count(f"{number} of {len(pages)}") == len(["foot", "title block"])
+
+
+def test_a_document_without_number_or_date_claims_neither(project_of, blocks_of):
+    sentences = " ".join(said(blocks_of(title, project_of("format: 1\n"))))
+    assert "The full document is" not in sentences
+    rows = identification(blocks_of(title, project_of("format: 1\n")))
+    assert {rows["Date"], rows["Document number"], rows["Revision"]} == {"not stated"}
