@@ -17,6 +17,7 @@ HOLE = 2.0  # radius
 LARGE = (26.0, 20.0, 15.0, 12.0)  # points, the largest that fits
 HEADING = (15.0, 12.0, 10.7)
 NAME = 8.6
+SAID = 3  # lines of facts, or of what to do
 MOST = {False: 1, True: 2}  # lines of the head of a tag, and of a sign
 MARGIN = 2.6  # from the cut to the lettering
 EDGE = 1.6  # from the cut to the frame of a sign
@@ -94,12 +95,13 @@ def _label(label: Label, box: Box) -> list[Shape]:
 
 
 def _lettering(label: Label, room: Box) -> list[Shape]:
-    """The head as large as all of it fits, name and facts under it, about the middle of the label."""
+    """The head as large as all of it fits, name and facts under it, about the middle of the label.
+
+    Where all of it is too much the name is shortened first: what to do, how a valve stands, is kept whole.
+    """
     sizes = HEADING if label.is_sign else LARGE
-    lines = next(
-        (each for each in (_lines(label, room, size) for size in sizes) if _fits(each, label, room)), []
-    )
-    lines = lines or _lines(label, room, sizes[-1])
+    tried = [_lines(label, room, size, names) for names in (2, 1) for size in sizes]
+    lines = next((each for each in tried if _fits(each, label, room)), tried[-1])
     height = sum(_pitch(size) for _, size, _ in lines)
     while height > room.height and len(lines) > 1:
         height -= _pitch(lines.pop()[1])
@@ -116,12 +118,12 @@ def _pitch(points: float) -> float:
     return min(leading(points), ascent(points) + UNDER)
 
 
-def _lines(label: Label, room: Box, size: float) -> list[tuple[str, float, str]]:
-    """Every line with its size and weight, the head at the size told."""
+def _lines(label: Label, room: Box, size: float, names: int) -> list[tuple[str, float, str]]:
+    """Every line with its size and weight, the head at the size told, the name on so many lines."""
     most = MOST[label.is_sign]
     lines = [(line, size, BOLD) for line in folded(label.head, room.width, size, BOLD, most)]
-    lines += [(line, NAME, SEMIBOLD) for line in folded(label.name, room.width, NAME, SEMIBOLD)]
-    return lines + [(line, SMALL, REGULAR) for line in folded(label.said, room.width, SMALL)]
+    lines += [(line, NAME, SEMIBOLD) for line in folded(label.name, room.width, NAME, SEMIBOLD, names)]
+    return lines + [(line, SMALL, REGULAR) for line in folded(label.said, room.width, SMALL, REGULAR, SAID)]
 
 
 def _fits(lines: list[tuple[str, float, str]], label: Label, room: Box) -> bool:

@@ -73,3 +73,13 @@ def test_every_part_has_one_tag_and_nothing_stands_on_a_cut(paper):
     assert "Stop, then shut the fuel." in told
     for sheet in sheets:
         assert misfits(sheet, Sheet(paper).frame.grown(8.0)) == ()
+
+
+def test_a_sign_keeps_all_it_says_to_do_however_long_the_place():
+    place, do = (
+        "Starboard saloon with the long settee and the drop-leaf table",
+        "If it sounds: everybody out.",
+    )
+    do += " Read the emergency card."
+    (sheet,) = tag_sheets((Label("CARBON MONOXIDE ALARM", place, do, is_sign=True),), form("A4 portrait"))
+    assert do in " ".join(record(sheet).texts)
