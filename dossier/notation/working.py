@@ -181,10 +181,10 @@ def workings_behind(number: object) -> Iterator[Working]:
     yield from walk(number)
 
 
-def origins_behind(number: object) -> Iterator[Origin]:
-    """Ends of all workings of a number: lines of the file and rows of tables, each once."""
+def origins_behind(*numbers: object) -> Iterator[Origin]:
+    """Ends of all workings of numbers: lines of the file and rows of tables, each once."""
     seen: set[int] = set()
-    stack = [number]
+    stack = list(reversed(numbers))
     while stack:
         origin = origin_of(stack.pop())
         if origin is None or id(origin) in seen:

@@ -56,12 +56,28 @@ def characters() -> frozenset[int]:
     return frozenset.intersection(*(frozenset(font(name).face.charToGlyph) for name in FILES))
 
 
+class _Widths(dict[str, float]):
+    """Widths of the characters of a font, in thousandths of its size, each read from it once."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__()
+        self.face = font(name).face
+
+    def __missing__(self, letter: str) -> float:
+        code = 32 if letter == "\u00a0" else ord(letter)
+        self[letter] = self.face.charWidths.get(code, self.face.defaultWidth)
+        return self[letter]
+
+
+@cache
+def _widths(name: str) -> _Widths:
+    return _Widths(name)
+
+
 @lru_cache(maxsize=100_000)
 def width(text: str, name: str, size: float) -> float:
     """Width of a text in points; it is the same words that are asked for again and again."""
-    face = font(name).face
-    widths, other = face.charWidths, face.defaultWidth
-    return float(sum([widths.get(32 if c == "\u00a0" else ord(c), other) for c in text])) / 1000 * size
+    return float(sum(map(_widths(name).__getitem__, text))) / 1000 * size
 
 
 def cut(text: str, name: str, size: float, room: float) -> str:

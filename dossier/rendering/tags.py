@@ -109,7 +109,8 @@ class _Reader:
         if any(tag in _EMPTY for tag, _ in self.styles):
             raise self.fault(f"<{self.styles[-1][0]}> holds no words of its own")
         self.runs.append(replace(self.styles[-1][1], text=unescape(written)))
-        self.styles = [(tag, replace(run, target="")) for tag, run in self.styles]
+        if self.styles[-1][1].target:
+            self.styles = [(tag, replace(run, target="")) for tag, run in self.styles]
 
 
 _SPACE = re.compile(r"[ \t\r\n]+")

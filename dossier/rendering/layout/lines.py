@@ -175,18 +175,36 @@ def _append(line: list[Piece], piece: Piece, gap: str) -> None:
         plain = not (last.sign or piece.sign or piece.target)
         if plain and last.font == piece.font and last.rise == piece.rise and last.link == piece.link:
             last.text += gap + piece.text
-            last.width = fonts.width(last.text, last.font, last.size)
+            last.width += piece.width + (fonts.width(gap, last.font, last.size) if gap else 0.0)
             return
         if gap:
             if last.sign:
                 last.width += fonts.width(gap, piece.font, piece.size) + SIGN_GAP
             else:
                 last.text += gap
-                last.width = fonts.width(last.text, last.font, last.size)
+                last.width += fonts.width(gap, last.font, last.size)
                 if piece.sign:
                     last.width += SIGN_GAP / 2
         piece.x = last.x + last.width
     line.append(piece)
+
+
+def _one_line(pieces: list[Piece], width: float) -> tuple[Piece, ...] | None:
+    """Words without signs that fit on one line; None where they must be folded one by one."""
+    line: list[Piece] = []
+    gap = ""
+    for piece in pieces:
+        words = piece.text.strip(" ")
+        if piece.sign or not words or "  " in piece.text:
+            return None
+        if piece.text[0] == " ":
+            if gap or not line:
+                return None
+            gap = " "
+        _append(line, _like(piece, words, piece.target), gap)
+        gap = " " if piece.text[-1] == " " else ""
+    fits = line and line[-1].x + line[-1].width <= width
+    return tuple(line) if fits else None
 
 
 def fold(text: Text, style: Style, width: float, resolve: Resolve) -> Lines:
@@ -220,9 +238,14 @@ def _folded(
     runs: tuple[Run, ...], style: Style, width: float, resolve: Resolve
 ) -> Iterator[tuple[Piece, ...]]:
     """Lines of one stretch."""
+    pieces = list(_pieces(runs, style, resolve))
+    short = _one_line(pieces, width)
+    if short is not None:
+        yield short
+        return
     line: list[Piece] = []
     used, gap = 0.0, ""
-    for whole, after in _atoms(_pieces(runs, style, resolve)):
+    for whole, after in _atoms(iter(pieces)):
         wide = sum([piece.width for piece in whole])
         space = fonts.width(gap, whole[0].font, whole[0].size) if gap else 0.0
         if line and used + space + wide > width:

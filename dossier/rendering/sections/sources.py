@@ -122,10 +122,9 @@ def _rows_used(draft: Draft) -> Mapping[tuple[str, str], set[str]]:
     """Rows by table and source, in the order in which results first rest on them."""
     assumptions = str(draft.words("sources.assumptions"))
     found: dict[tuple[str, str], set[str]] = {}
-    for result in draft.assessment.results.values():
-        for origin in origins_behind(result.value):
-            if isinstance(origin, Row):
-                found.setdefault((origin.table, origin.source), set()).add(origin.row)
-            elif isinstance(origin, Line) and origin.line is None and origin.source:
-                found.setdefault((assumptions, origin.source), set()).add(origin.key)
+    for origin in origins_behind(*(result.value for result in draft.assessment.results.values())):
+        if isinstance(origin, Row):
+            found.setdefault((origin.table, origin.source), set()).add(origin.row)
+        elif isinstance(origin, Line) and origin.line is None and origin.source:
+            found.setdefault((assumptions, origin.source), set()).add(origin.key)
     return dict(sorted(found.items(), key=lambda pair: pair[0][0]))
