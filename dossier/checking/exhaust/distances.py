@@ -121,7 +121,11 @@ def canopy(study: "Study", limit: Limit) -> Finding:
         return not_assessed(limit, ("layout.canopies", *route))
     if not layout.canopies:
         return present(
-            limit, fulfilled=True, found="no canopy, cover or tent aboard", asked="outside all covers"
+            limit,
+            fulfilled=True,
+            found="no canopy, cover or tent aboard",
+            asked="outside all covers",
+            key="layout.canopies",
         )
     if isinstance(way.route, NotAssessed):
         return not_assessed(limit, way.route)
