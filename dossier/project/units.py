@@ -1,17 +1,16 @@
 """Reads the unit of a figure: only units of the trade, each distinct text once.
 
-pint knows the units, from our own short list; how people write them (``m2``, ``W/m2K``, ``W/(m²·K)``,
-``1/h``) is taken apart here, since pint would read ``W/m2K`` as an unknown name and ``mK`` as millikelvin.
+pint knows the units, from our own short list; ``unit_table`` keeps what it read in a table, since pint takes
+longer to start than a file to read. How people write units (``m2``, ``W/m2K``, ``W/(m²·K)``, ``1/h``) is
+taken apart here: pint would read ``W/m2K`` as an unknown name and ``mK`` as millikelvin.
 """
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from functools import cache
 
-import pint
-
-from dossier.data.tables import FOLDER
+from dossier.data.tables import rows
 from dossier.notation.records import dataclass
 from dossier.project.nearest import nearest
 
@@ -92,24 +91,20 @@ class Unit:
 
 
 @cache
-def _registry() -> "pint.UnitRegistry[Fraction]":
-    return pint.UnitRegistry(FOLDER / "units.txt", non_int_type=Fraction)
+def _listed() -> Mapping[str, Unit]:
+    """All units that stand in the list, by every name and symbol."""
+    found = {}
+    for row in rows("unit_sizes"):
+        powers = (part.rpartition("^") for part in row["dimension"].split())
+        dimension = tuple((base, int(power)) for base, _, power in powers)
+        found[row["name"]] = Unit(row["name"], Fraction(row["scale"]), dimension, Fraction(row["offset"]))
+    return found
 
 
 @cache
 def names() -> frozenset[str]:
     """All names and symbols of units."""
-    return frozenset(name for name in _registry() if not name.startswith(("Δ", "delta_")))
-
-
-@cache
-def _base(name: str) -> Unit:
-    """A unit that stands in the list."""
-    registry = _registry()
-    one = registry.Quantity(Fraction(1), name).to_base_units()
-    zero = registry.Quantity(Fraction(0), name).to_base_units().magnitude
-    dimension = tuple(sorted((str(base), int(power.real)) for base, power in one.dimensionality.items()))
-    return Unit(name, Fraction(one.magnitude) - Fraction(zero), dimension, Fraction(zero))
+    return frozenset(_listed())
 
 
 def _split(letters: str) -> list[str] | None:
@@ -119,7 +114,7 @@ def _split(letters: str) -> list[str] | None:
     for end in range(len(letters) - 1, 0, -1) if len(letters) <= LONGEST_SYMBOLS else ():
         if letters[:end] in names():
             rest = _split(letters[end:])
-            if rest and _base(rest[0]).dimension != _base(letters[:end]).dimension:
+            if rest and _listed()[rest[0]].dimension != _listed()[letters[:end]].dimension:
                 return [letters[:end], *rest]
     return None
 
@@ -136,8 +131,8 @@ def _factors(side: str, whole: str) -> Iterable[tuple[Unit, int]]:
                 whole, MEANT.get(whole) or (nearest(found[1], names()) if found[0] == side == whole else "")
             )
         for part in parts[:-1]:
-            yield _base(part), 1
-        yield _base(parts[-1]), int(found[2] or 1)
+            yield _listed()[part], 1
+        yield _listed()[parts[-1]], int(found[2] or 1)
         position = found.end()
 
 
