@@ -36,7 +36,7 @@ class Assessment:
     @cached_property
     def results(self) -> Mapping[str, Result]:
         """All results by name, in the order of the calculation; how sure they are tells ``spreads``."""
-        return {result.name: result for result in named_results((self.study, self.status))}
+        return {result.name: result for result in named_results((self.study, self.study.nights, self.status))}
 
     @cached_property
     def spreads(self) -> Mapping[str, Result]:

@@ -4,7 +4,7 @@ Surfaces are judged with the resistance for condensation and mould (0.25 m2K/W),
 loss: behind furniture the air stands still.
 """
 
-from typing import Annotated
+from typing import Annotated, Any
 
 import numpy as np
 
@@ -14,6 +14,15 @@ from dossier.notation import Real, formula, q
 _ICE_POINT = 273.15
 _AT_ICE_POINT = 610.5
 _INSIDE = q("θ_i", "K", "inside temperature", low=213, high=373)
+_OVER_WATER, _OVER_ICE = (17.269, 237.3), (21.875, 265.5)
+
+
+def _steep_and_shift(thawed: Any) -> tuple[Any, Any]:
+    """Constants of the curve over water, or over ice; a month of a section asks for dozens of single ones."""
+    if isinstance(thawed, np.ndarray):
+        steep, shift = (np.where(thawed, *pair) for pair in zip(_OVER_WATER, _OVER_ICE, strict=True))
+        return steep, shift
+    return _OVER_WATER if thawed else _OVER_ICE
 
 
 @formula(
@@ -24,9 +33,9 @@ def saturation_pressure(
     temperature: Annotated[Real, q("θ", "K", "temperature", low=213, high=373.15)],
 ) -> Annotated[Real, q("p_sat", "Pa", "saturation pressure of water vapour", low=0)]:
     """Saturation pressure over water, below 0 °C over ice."""
-    celsius = np.asarray(temperature, dtype=float) - _ICE_POINT
-    steep, shift = np.where(celsius >= 0, 17.269, 21.875), np.where(celsius >= 0, 237.3, 265.5)
-    pressure: Real = (_AT_ICE_POINT * np.exp(steep * celsius / (shift + celsius)))[()]
+    celsius = temperature - _ICE_POINT
+    steep, shift = _steep_and_shift(celsius >= 0)
+    pressure: Real = _AT_ICE_POINT * np.exp(steep * celsius / (shift + celsius))
     return pressure
 
 
@@ -44,9 +53,9 @@ def dew_point(
     pressure: Annotated[Real, q("p_v", "Pa", "vapour pressure", low=1, high=1e5)],
 ) -> Annotated[Real, q("θ_d", "K", "dew point")]:
     """Temperature at which vapour of this pressure begins to condense: the saturation formula inverted."""
-    step = np.log(np.asarray(pressure, dtype=float) / _AT_ICE_POINT)
-    steep, shift = np.where(step >= 0, 17.269, 21.875), np.where(step >= 0, 237.3, 265.5)
-    temperature: Real = (_ICE_POINT + shift * step / (steep - step))[()]
+    step = np.log(pressure / _AT_ICE_POINT)
+    steep, shift = _steep_and_shift(step >= 0)
+    temperature: Real = _ICE_POINT + shift * step / (steep - step)
     return temperature
 
 

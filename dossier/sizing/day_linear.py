@@ -187,9 +187,9 @@ class Course:
             before, after = (float(GRID[places - 1]) if places else 0.0), min(span, LAST)
             there = self.watched(after) - levels.middle
         moment = after
-        for number in (np.abs(there) >= levels.half).nonzero()[0]:
-            bound = levels.bound(int(number), above=bool(there[number] > 0))
-            moment = min(moment, self._reached(int(number), bound, before, after))
+        for number in (np.abs(there) >= levels.half).nonzero()[0].tolist():
+            bound = levels.bound(number, above=bool(there[number] > 0))
+            moment = min(moment, self._reached(number, bound, before, after))
         return moment, seen[:first]
 
     def _reached(self, number: int, bound: float, before: float, after: float) -> float:

@@ -77,6 +77,7 @@ class DayRun:
         rows += [boat.recovery.inlet, boat.row(boat.recovery.cell)] if boat.recovery else []
         self.watched = np.array(rows)
         self.hot = [1, len(rows) - 1] if boat.recovery else [1]
+        self.now_seen: Vector = self.watched @ self.state
 
     def run(self, begin: float, end: float) -> None:
         """Run from one time to another (s since midnight)."""
@@ -104,11 +105,13 @@ class DayRun:
         reached = until if now + span >= until - LEAST else now + span
         span = reached - now
         self.state, integral = course.passed(span)
+        self.now_seen = self.watched @ self.state
         does = self.burner.does
         self.stretches.append(Stretch(now, span, course, does, at_work.current, tuple(self.calls.values())))
-        hottest = max(float(self.watched[place] @ self.state) for place in self.hot)
+        hottest = max([float(self.now_seen[place]) for place in self.hot])
         if len(seen):
-            hottest = max(hottest, float((seen[:, self.hot] + at_work.levels.middle[self.hot]).max()))
+            middle = at_work.levels.middle
+            hottest = max(hottest, *[float(seen[:, place].max() + middle[place]) for place in self.hot])
         self._count(span, integral, at_work.current, hottest)
         return reached
 
@@ -233,7 +236,7 @@ class DayRun:
 
     def _settled(self, now: float) -> Switched:
         """Let everything react to the temperatures there are, until nothing more changes."""
-        seen = self.watched @ self.state
+        seen = self.now_seen
         for _ in range(ROUNDS):
             at_work = self._switched()
             reached = at_work.levels.reached(seen, CLOSE)

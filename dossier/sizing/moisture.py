@@ -176,6 +176,7 @@ class _Year:
         self.project, self.loss, self.months = project, loss, months
         self.damp = humidity_inside(project)
         self.found: dict[tuple[object, ...], Condensation] = {}
+        self.met: dict[tuple[object, ...], tuple[tuple[int, Real, Real, Real], ...]] = {}
 
     def section(self, face: _Face) -> SectionMoisture:
         """All that is known of one section."""
@@ -228,14 +229,24 @@ class _Year:
         if lacking or isinstance(self.months, NotAssessed):
             return None, None, lacking
         each = []
-        for month in self.months:
-            room = warm_room(face.target, month.outside)
-            surface = surface_temperature(transmittance, still, room, self._beyond(face, month))
-            each.append((month.number, surface_humidity(vapour_pressure(self.damp, room), surface)))
+        for number, room, pressure, beyond in self._met(face, self.months):
+            surface = surface_temperature(transmittance, still, room, beyond)
+            each.append((number, surface_humidity(pressure, surface)))
         worst, most = max(each, key=lambda pair: float(pair[1]))
         label = q("φ_si", "1", "relative humidity at the inner surface")
         most = chosen(float(most), label, f"highest of the year, month {worst}", ISO_13788_SURFACE, most)
         return most, worst, ()
+
+    def _met(self, face: _Face, months: tuple[MonthAir, ...]) -> tuple[tuple[int, Real, Real, Real], ...]:
+        """Number, room, its vapour pressure and the temperature beyond in each month; like faces share them."""
+        case = (float(face.target), face.facing, face.behind, float(face.beyond))
+        if case not in self.met:
+            rooms = [warm_room(face.target, month.outside) for month in months]
+            self.met[case] = tuple(
+                (month.number, room, vapour_pressure(self.damp, room), self._beyond(face, month))
+                for month, room in zip(months, rooms, strict=True)
+            )
+        return self.met[case]
 
     def _lacking(self, face: _Face) -> tuple[str, ...]:
         if isinstance(self.months, NotAssessed):

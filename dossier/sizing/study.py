@@ -80,7 +80,6 @@ class Study:
     air: AirStudy | NotAssessed
     fuel: FuelStudy | NotAssessed
     season: Season | NotAssessed
-    nights: Nights | NotAssessed
     electrics: ElectricsStudy | NotAssessed
     placement: Placement | NotAssessed
     header_margins: HeaderMargins | NotAssessed
@@ -95,6 +94,11 @@ class Study:
     def parts(self) -> Parts:
         """Parts list and cut list; counted when first asked for."""
         return parts(self.project, self.circuit, self.coolant, self.exhaust)
+
+    @cached_property
+    def nights(self) -> Nights | NotAssessed:
+        """What five nights take, for the crew; calculated when first asked for, since no check rests on it."""
+        return nights(self.project, self.heat_loss, self.fuel, self.ring, self.store)
 
     @cached_property
     def watched(self) -> Uncertainty | NotAssessed:
@@ -189,7 +193,6 @@ def study(project: "Project") -> Study:
         air=combustion_air(project, way_out),
         fuel=burnt,
         season=season(project, loss, burnt, ring, stored, recovered),
-        nights=nights(project, loss, burnt, ring, stored),
         electrics=electrics(project, *burner_day(stored, heat)),
         placement=placement(project, project.exhaust.route if project.exhaust else None),
         header_margins=header_margins(project),
