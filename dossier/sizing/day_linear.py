@@ -189,19 +189,26 @@ class Course:
         moment = after
         for number in (np.abs(there) >= levels.half).nonzero()[0].tolist():
             bound = levels.bound(number, above=bool(there[number] > 0))
-            moment = min(moment, self._reached(number, bound, before, after))
+            over = float(levels.middle[number]) - bound
+            then = float(seen[first - 1, number]) + over if first else None
+            moment = min(
+                moment, self._reached(number, bound, (before, then), (after, float(there[number]) + over))
+            )
         return moment, seen[:first]
 
-    def _reached(self, number: int, bound: float, before: float, after: float) -> float:
-        """When one thing watched passes a bound between two times: Newton's steps kept inside the bracket."""
+    def _reached(
+        self, number: int, bound: float, before: tuple[float, float | None], after: tuple[float, float]
+    ) -> float:
+        """When one thing watched passes a bound between two times: Newton's steps kept inside the bracket.
+
+        The times come with how far it lies over the bound there, None where that is not known.
+        """
         rates = self.system.rates
         row = self.system.seen[number] * self.weights
         base = float(self.driven.seen_level[number]) - bound
         slope = 0.0 if self.driven.seen_ramp is None else float(self.driven.seen_ramp[number])
-        at_low, at_high = (
-            float((row @ np.exp(rates * time)).real) + base + slope * time for time in (before, after)
-        )
-        low, high = before, after
+        (low, known), (high, at_high) = before, after
+        at_low = float((row @ np.exp(rates * low)).real) + base + slope * low if known is None else known
         time = low + (high - low) * at_low / (at_low - at_high) if at_low * at_high < 0 else (low + high) / 2
         for _ in range(ROUNDS):
             grown = row * np.exp(rates * time)

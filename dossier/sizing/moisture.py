@@ -238,7 +238,7 @@ class _Year:
         return most, worst, ()
 
     def _met(self, face: _Face, months: tuple[MonthAir, ...]) -> tuple[tuple[int, Real, Real, Real], ...]:
-        """Number, room, its vapour pressure and the temperature beyond in each month; like faces share them."""
+        """Number, room, its vapour and the temperature beyond in each month; like faces share them."""
         case = (float(face.target), face.facing, face.behind, float(face.beyond))
         if case not in self.met:
             rooms = [warm_room(face.target, month.outside) for month in months]

@@ -97,7 +97,7 @@ class Study:
 
     @cached_property
     def nights(self) -> Nights | NotAssessed:
-        """What five nights take, for the crew; calculated when first asked for, since no check rests on it."""
+        """What five nights take, for the crew; when first asked for, since no check rests on it."""
         return nights(self.project, self.heat_loss, self.fuel, self.ring, self.store)
 
     @cached_property
