@@ -179,7 +179,7 @@ def service_due(study: "Study", limit: Limit) -> Finding:
     if months_after(last.date.first, months) < now:
         return not_met(limit, f"last {last.date}", "the service", key=place, remark=remark)
     found = [("date", met(limit, f"last {last.date}", key=place, remark=remark))]
-    running = next((r.value for r in named_results(study) if r.name == "season.running_hours"), None)
+    running = next((r.value for r in named_results(study.season) if r.name == "season.running_hours"), None)
     if hours is not None and running is None:
         found.append(("running hours", not_assessed(limit, ["conditions.months"], "hours since the service")))
     elif hours is not None and running is not None:

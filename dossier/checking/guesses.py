@@ -160,7 +160,7 @@ def _watched(study: "Study") -> Iterator[tuple[str, Real, float]]:
     """Name, number and the size its moves are held against: itself, or the margin of a danger."""
     found = study.watched
     sampled = () if isinstance(found, NotAssessed) else found.spreads
-    for result in named_results(study):
+    for result in named_results((study.heat_loss, study.store)):
         if result.name in WATCHED and result.name not in sampled:
             yield result.name, result.value, abs(float(result.value))
     for name, check in written_checks().items():

@@ -10,6 +10,7 @@ What is made by the ten thousand stays with the standard library and has slots, 
 from collections.abc import Callable
 from dataclasses import MISSING, FrozenInstanceError, fields
 from dataclasses import dataclass as declared
+from functools import cache
 from typing import TYPE_CHECKING, Any, NoReturn, TypeVar
 
 __all__ = ["dataclass"]
@@ -24,10 +25,12 @@ class _Record:
 
     def __init__(self, *given: object, **named: object) -> None:
         names = self.__match_args__
-        values = dict(zip(names, given, strict=False), **named)
-        if not len(given) + len(named) == len(values) == len(names) or values.keys() != set(names):
-            values = _completed(type(self), given, named)
-        vars(self).update(values)
+        if len(given) == len(names) and not named:
+            vars(self).update(zip(names, given, strict=True))
+        elif len(given) + len(named) == len(names) and all(map(named.__contains__, names[len(given) :])):
+            vars(self).update(zip(names, given, strict=False), **named)
+        else:
+            vars(self).update(_completed(type(self), given, named))
 
     def __repr__(self) -> str:
         said = ", ".join(f"{name}={getattr(self, name)!r}" for name in self.__match_args__)
@@ -65,16 +68,22 @@ def _completed(cls: Any, given: tuple[object, ...], named: dict[str, object]) ->
                 f"{cls.__name__} got {name!r} twice" if name in values else f"{cls.__name__} has no {name!r}"
             )
         values[name] = value
-    for field in fields(cls):
-        if field.name in values:
+    for name, default, made in _defaults(cls):
+        if name in values:
             continue
-        if field.default is not MISSING:
-            values[field.name] = field.default
-        elif field.default_factory is not MISSING:
-            values[field.name] = field.default_factory()
+        if default is not MISSING:
+            values[name] = default
+        elif made is not MISSING:
+            values[name] = made()
         else:
-            raise TypeError(f"{cls.__name__} lacks {field.name!r}")
+            raise TypeError(f"{cls.__name__} lacks {name!r}")
     return values
+
+
+@cache
+def _defaults(cls: Any) -> tuple[tuple[str, Any, Any], ...]:
+    """Fields of a class with their default and what makes one."""
+    return tuple((field.name, field.default, field.default_factory) for field in fields(cls))
 
 
 if TYPE_CHECKING:

@@ -182,7 +182,7 @@ def test_a_convention_that_no_key_can_replace_is_no_guess():
 def test_service_falls_due_by_running_hours_too(hours, status):
     """1,000 h by the maintenance schedule; 80 days of a year's running since the first of September."""
     assert hours * 80 / 365.25 == pytest.approx(1000, rel=0.05)
-    found = finding("document.service_due", masses=Year(hours * 3600.0))
+    found = finding("document.service_due", season=Year(hours * 3600.0))
     assert found.status.value == status
 
 
