@@ -34,10 +34,12 @@ class Fault:
     line: int = 0
     column: int = 0
     rank: int = 5
+    of: str = ""
 
     def __str__(self) -> str:
         place = ":".join([self.file or "project", *(str(n) for n in (self.line, self.column) if n)])
-        return f"{place}: {self.what}; {self.instead}" if self.instead else f"{place}: {self.what}"
+        what = f"{self.of}: {self.what}" if self.of else self.what
+        return f"{place}: {what}; {self.instead}" if self.instead else f"{place}: {what}"
 
 
 class DossierError(Exception):
@@ -72,9 +74,10 @@ class OutOfRange(DossierError):
         self.where, self.parameter, self.quantity, self.value = where, parameter, quantity, value
         self.source, self.lines = source, tuple(lines)
         q = quantity
+        unit = "" if q.unit == "1" else f" {q.unit}"
         rests = ", ".join(f"{k.key} (line {k.line})" if k.line else k.key for k in self.lines[:4])
         super().__init__(
-            f"{q.label} {q.symbol} = {value:.6g} {q.unit} lies outside {q.low:g} … {q.high:g} {q.unit} "
+            f"{q.label} {q.symbol} = {value:.6g}{unit} lies outside {q.low:g} … {q.high:g}{unit} "
             f"of {where.replace('_', ' ')} ({source})" + (f"; it rests on {rests}" if rests else "")
         )
 

@@ -46,14 +46,21 @@ def split_by_comma(reader: "Reader", node: Map) -> set[str]:
         held, nothing = pair.node, after.node
         if not (isinstance(held, Text) and isinstance(nothing, Text) and rest[:1].isdigit()):
             continue
-        whole = held.plain and re.fullmatch(r"[-+−]?[0-9]+", held.text)
+        whole = held.plain and re.fullmatch(r"[-+−]?[0-9]+(\.[0-9]{3})*", held.text)
         if whole and nothing.plain and not nothing.text:
             torn |= {key, rest}
             what = f"{shortened(key)} is torn by its comma, found '{held.text},{shortened(rest)}'"
-            reader.record.fault(
-                held.spot, UNREADABLE, what, f"write {shortened(key)}: {held.text}.{shortened(rest)}"
-            )
+            thousands = "" if "." in held.text else _thousands(held.text, rest)
+            meant = f"{held.text.replace('.', '')}.{shortened(rest)}"
+            instead = f"write {shortened(key)}: {f'{thousands} or ' if thousands else ''}{meant}"
+            reader.record.fault(held.spot, UNREADABLE, what, instead)
     return torn
+
+
+def _thousands(whole: str, rest: str) -> str:
+    """The figure if the comma parted thousands: ``1,200 l`` may be 1200 l."""
+    found = re.match(r"[0-9]{3}(?![0-9.])", rest)
+    return f"{whole}{shortened(rest)}" if found and whole.lstrip("+-−") not in {"", "0"} else ""
 
 
 def _read_keys(reader: "Reader", keys: Mapping[str, Key], node: Map, where: Where) -> Read:
@@ -118,6 +125,16 @@ def read_entry(reader: "Reader", cls: type[Entry], node: Map, where: Where) -> A
     return entry
 
 
+def _fitting_kinds(node: Map) -> str:
+    """Which kinds of component have all the keys that are written."""
+    fitting = [
+        word for word, cls in sorted(Component.kinds.items()) if node.pairs.keys() <= keys_of(cls).keys()
+    ]
+    if not fitting or len(fitting) == len(Component.kinds):
+        return "write {kind: burner, …}"
+    return f"begin it with kind: and one of: {listed(fitting, 40)}"
+
+
 def component_kind(reader: "Reader", node: Map, where: Where) -> type[Component] | None:
     """Class of a component by the word under ``kind``."""
     kind: Node | None = node.get("kind")
@@ -129,7 +146,7 @@ def component_kind(reader: "Reader", node: Map, where: Where) -> type[Component]
             spot: Spot = node.pairs[meant[0]].spot
             reader.record.fault(spot, KEY, f"unknown key '{shortened(meant[0])}'", "write kind")
         else:
-            reader.record.fault(node.spot, MISSING, f"{where.label} has no kind", "write {kind: burner, …}")
+            reader.record.fault(node.spot, MISSING, f"{where.label} has no kind", _fitting_kinds(node))
         return None
     if not isinstance(kind, Text):
         reader.record.fault(

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from dossier.notation import Basis, Fault, Line, ProjectFaults
 from dossier.project.alternatives import at, default_basis, read_alternatives
+from dossier.project.fault_places import with_places
 from dossier.project.fields import keys_of
 from dossier.project.model.file import ProjectFile
 from dossier.project.nodes import List, Map, Text, in_layer, shortened, words
@@ -37,10 +38,10 @@ def load_content(source: SourceFile, place: Path) -> Project:
     faults += reading.faults
     alternatives = read_alternatives(root, folder, defaults, reading, faults)
     if faults:
-        raise ProjectFaults(_first(faults))
-    project = _project(reading, folder)
+        raise ProjectFaults(with_places(_first(faults), root))
+    project = _project(reading, folder, root)
     for alternative, other in alternatives.items():
-        project._alternatives[alternative] = _project(other, folder)  # noqa: SLF001 - load alone makes projects
+        project._alternatives[alternative] = _project(other, folder, root)  # noqa: SLF001 - load alone makes projects
     return project
 
 
@@ -81,7 +82,8 @@ def _check_format(root: Map, faults: list[Fault]) -> None:
         what = f"format {shortened(words(said), 20)} is not known" + (
             " (it is newer than this program)" if newer else ""
         )
-        faults.append(Fault(what, "write format: 1", spot.file, spot.line, spot.column, UNREADABLE))
+        instead = "use a newer version of the program" if newer else "write format: 1"
+        faults.append(Fault(what, instead, spot.file, spot.line, spot.column, UNREADABLE))
 
 
 def _with_includes(root: Map, folder: Folder, faults: list[Fault]) -> tuple[Map, dict[int, Basis]]:
@@ -135,7 +137,7 @@ def _included(item: Text, folder: Folder, faults: list[Fault]) -> Map | None:
     return root
 
 
-def _project(reading: Reading, folder: Folder) -> Project:
+def _project(reading: Reading, folder: Folder, root: Map) -> Project:
     """A project out of sections that have no fault."""
     keys = keys_of(ProjectFile)
     values = {
@@ -153,5 +155,6 @@ def _project(reading: Reading, folder: Folder) -> Project:
     project._files = tuple(folder.files)  # noqa: SLF001
     project._lines = lines  # noqa: SLF001
     project._inputs = tuple(numbers)  # noqa: SLF001
-    project._warnings = tuple(dict.fromkeys(sorted(reading.doubts, key=lambda d: (d.file, d.line, d.column))))  # noqa: SLF001
+    doubts = dict.fromkeys(sorted(reading.doubts, key=lambda d: (d.file, d.line, d.column)))
+    project._warnings = tuple(with_places(doubts, root))  # noqa: SLF001
     return project

@@ -162,7 +162,7 @@ def _temperature(field: Field, single: Piece, text: str) -> Number:
     """A temperature, or a difference of temperatures."""
     used = single.unit or _usual("")
     if field.how is Figure.TEMPERATURE:
-        return _judged(field, float(single.number * used.scale + used.offset), used, text)
+        return _judged(field, float(single.number * used.scale + used.offset), used, text, single)
     if used.offset:
         write = f"{float(single.number * used.scale):.3g}"
         raise Misread(
@@ -228,8 +228,10 @@ def _finite(amount: Fraction) -> float:
         return inf
 
 
-def _perhaps(field: Field, single: Piece | None) -> str:
+def _perhaps(field: Field, single: Piece | None, text: str) -> str:
     """What is meant instead of an unlikely figure."""
+    if single and single.number < 0 <= field.quantity.low:
+        return f"perhaps {text.strip().lstrip('-−').lstrip()} is meant"
     other = _with_unit(single.number, field, single.unit.text if single.unit else "") if single else ""
     return f"perhaps {other} is meant" if other else "check the figure and its unit"
 
@@ -240,9 +242,9 @@ def _judged(field: Field, held: float, used: Unit | None, text: str, single: Pie
     if not quantity.low <= held <= quantity.high:
         ends = _ends(field, quantity.low, quantity.high, used)
         what = f"{label} cannot be {shortened(text)} (possible is {ends})"
-        raise OutOfReach(what, _perhaps(field, single))
+        raise OutOfReach(what, _perhaps(field, single, text))
     if likely and not likely.low <= held <= likely.high:
         ends = _ends(field, likely.low, likely.high, used)
         what = f"{label} is {shortened(text)}, which is unusual (usual is {ends})"
-        return Number(held, what, _perhaps(field, single))
+        return Number(held, what, _perhaps(field, single, text))
     return Number(held)

@@ -86,12 +86,17 @@ def _follow(reference: Reference, names: Names, *, suggest: bool) -> tuple[str, 
             )
     if names.unsure.intersection(refers.to):
         return None
+    if "unit" in refers.to and name in names.given.get("component", {}):
+        what = f"{reference.label}: {shortened(name)} stands nowhere in the circuit"
+        there = listed(chain(*lists))
+        instead = "list it in the ring or a branch"
+        return what, f"{instead}, or name what is there: {there}" if there else instead
     near = nearest(name, chain(refers.words, *lists)) if suggest else ""
     every = list(chain(refers.words, *lists))
     instead = (
         f"write {near}"
         if near
-        else f"known: {listed(every)}"
+        else f"known: {listed(sorted(every, key=lambda other: other[:1] != name[:1]))}"
         if every
         else "there is none in the file: add it"
     )

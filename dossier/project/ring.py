@@ -134,9 +134,13 @@ def _group(reader: "Reader", part: Map, where: Where) -> Group | None:
     where = reader.stated(part, where)
     ends = part.pairs["between"].node
     tags = [item for item in ends.items if isinstance(item, Text)] if isinstance(ends, List) else []
+    found = f"{len(ends.items)}" if isinstance(ends, List) else words(ends)
     if len(tags) != 2 or not isinstance(ends, List) or len(ends.items) != 2:  # noqa: PLR2004 - two ends
         reader.record.fault(
-            ends.spot, UNREADABLE, f"between names two units, found {words(ends)}", "write between: [M1, M2]"
+            ends.spot,
+            UNREADABLE,
+            f"between names the two units where branches part and meet again, found {found}",
+            "write between: [M1, M2]",
         )
         return None
     for tag in tags:

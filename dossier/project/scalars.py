@@ -20,6 +20,8 @@ from dossier.project.units import kind
 YES = {"true": True, "yes": True, "false": False, "no": False}
 SWITCHES = {"on": "yes", "off": "no", "y": "yes", "n": "no", "1": "yes", "0": "no"}
 LONGEST_TEXT = 4000
+MONTHS = 12
+TABLE = ".csv"
 _DATE = re.compile(r"([0-9]{4})-([0-9]{2})(?:-([0-9]{2}))?")
 _DAY_FIRST = re.compile(r"([0-9]{1,2})[./]([0-9]{1,2})[./]([0-9]{4})")
 
@@ -36,7 +38,10 @@ def _judged(record: Record, node: Text, field: Field) -> Number | None:
         record.fault(node.spot, RANGE, error.what, error.instead)
         return None
     except Misread as error:
-        record.fault(node.spot, UNREADABLE, error.what, error.instead)
+        instead = error.instead
+        if "needs a unit" in error.what and node.spot.file.casefold().endswith(TABLE):
+            instead = f"name the unit in the head of the column, as {field.label} [{instead.split()[-1]}]"
+        record.fault(node.spot, UNREADABLE, error.what, instead)
         return None
     if found.doubt:
         record.doubt(node.spot, found.doubt, found.instead)
@@ -182,8 +187,13 @@ def read_date(record: Record, node: Text, where: Where) -> Date | None:
             return None
         return Date(year, month, day)
     turned = _DAY_FIRST.fullmatch(text)
-    if turned and (int(turned[1]) > 12 or "." in text):  # noqa: PLR2004 - months of a year
-        instead = f"write {turned[3]}-{int(turned[2]):02d}-{int(turned[1]):02d}"
+    if turned:
+        first, second = int(turned[1]), int(turned[2])
+        day_first = f"{turned[3]}-{second:02d}-{first:02d}"
+        month_first = f"{turned[3]}-{first:02d}-{second:02d}"
+        sure = first > MONTHS or second > MONTHS or first == second or "." in text
+        instead = f"write {month_first if second > MONTHS else day_first}"
+        instead += "" if sure else f" or {month_first}, year first"
     record.fault(node.spot, UNREADABLE, f"{where.label} is a date, found '{shortened(text)}'", instead)
     return None
 

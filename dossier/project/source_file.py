@@ -13,6 +13,23 @@ LARGEST_TABLE = 4_000_000
 LARGEST_PICTURE = 40_000_000
 CP1252_UNUSED = b"\x81\x8d\x8f\x90\x9d"
 
+PLAIN_TEXT = "a project file is written in a text editor, as UTF-8"
+OTHER_FILES = (
+    (b"%PDF", "the file is a PDF, no text", "dossier recover takes the project file out of a dossier"),
+    (
+        b"PK\x03\x04",
+        "the file is a document of a word processor, or packed",
+        f"save it as plain text; {PLAIN_TEXT}",
+    ),
+    (
+        b"\xd0\xcf\x11\xe0",
+        "the file is a document of an office program",
+        f"save it as plain text; {PLAIN_TEXT}",
+    ),
+    (b"{\\rtf", "the file is a document of a word processor", f"save it as plain text; {PLAIN_TEXT}"),
+)
+"""How files begin that people take for a text, what they are, and what to do."""
+
 # Controls but tab and line feed; other line ends; bidirectional marks; what nobody sees; non-characters.
 UNWANTED = re.compile(
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\uffff"
@@ -85,8 +102,11 @@ def clean_text(content: bytes, name: str, *, windows: bool = False) -> str:
     """
     if content.startswith((b"\xff\xfe", b"\xfe\xff", b"\x00\x00\xfe\xff")):
         raise refusal(name, "the file is encoded as UTF-16 or UTF-32", "save it as UTF-8")
+    for begins, what, instead in OTHER_FILES:
+        if content.startswith(begins):
+            raise refusal(name, what, instead)
     if b"\x00" in content:
-        raise refusal(name, "the file is not a text", "a project file is written in a text editor, as UTF-8")
+        raise refusal(name, "the file is not a text", PLAIN_TEXT)
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:

@@ -11,10 +11,11 @@ from typing import Any
 import yaml
 
 from dossier.notation import Fault, ProjectFaults
+from dossier.project.broken_syntax import DEEPEST, broken
+from dossier.project.fault_places import called_in_list, under
 from dossier.project.nodes import List, Map, Node, Pair, Spot, Text, shortened
 from dossier.project.source_file import UNWANTED, refusal
 
-DEEPEST = 30
 MOST_NODES = 60_000
 MOST_ALIASES = 100
 SAFE_TAGS = frozenset(
@@ -27,47 +28,6 @@ SAFE_TAGS = frozenset(
     }
 )
 LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-
-PLAIN_WORDS = (
-    ("nesting depth", f"the file is nested more than {DEEPEST} deep", "no project needs that"),
-    (
-        "sequence entries are not allowed",
-        "a list begins on the line of its key",
-        "begin it on the next line, with - ",
-    ),
-    ("node content", "a bracket or sign stands where a value belongs", "quote the text"),
-    (
-        "<document start>",
-        "the file goes on where it should have ended",
-        "check the quotes and brackets before",
-    ),
-    (
-        "mapping values are not allowed",
-        "a second ': ' stands where none can",
-        "put text that holds ': ' in quotes",
-    ),
-    (
-        "cannot start any token",
-        "a value begins with a tab or a reserved sign",
-        "indent with spaces, quote the text",
-    ),
-    ("found a tab", "a tab stands where spaces belong", "indent with spaces"),
-    ("could not find expected ':'", "a key has no ': ' after it", "write key: value"),
-    ("while scanning a quoted scalar", "a quote is opened and not closed", "close it"),
-    ("flow mapping", "a { is not closed, or a comma is missing", "write {key: value, key: value}"),
-    ("flow sequence", "a [ is not closed, or a comma is missing", "write [one, two]"),
-    ("block mapping", "the indentation does not fit the lines before", "align the keys that belong together"),
-    (
-        "block collection",
-        "the indentation does not fit the lines before",
-        "align the dashes that belong together",
-    ),
-    ("escape", "an escape in double quotes is not known", "use single quotes"),
-    ("anchor", "an & or * begins a value", "quote the text"),
-    ("alias", "an & or * begins a value", "quote the text"),
-    ("directive", "a line that begins with % is not read", "take it out"),
-    ("tag", "a ! begins a value", "quote the text"),
-)
 
 
 @dataclass(slots=True)
@@ -96,8 +56,18 @@ class _Builder:
     def spot(self, event: Any) -> Spot:
         return Spot(self.name, event.start_mark.line + 1, event.start_mark.column + 1)
 
-    def fault(self, spot: Spot, what: str, instead: str, rank: int = 2) -> None:
-        self.faults.append(Fault(what, instead, spot.file, spot.line, spot.column, rank))
+    def fault(self, spot: Spot, what: str, instead: str, rank: int = 2, of: str = "") -> None:
+        self.faults.append(Fault(what, instead, spot.file, spot.line, spot.column, rank, of))
+
+    def of(self) -> str:
+        """Name of the entry that is being read."""
+        name = ""
+        for place, opened in enumerate(self.stack):
+            last = place == len(self.stack) - 1
+            inside = "" if last or opened.key is None else opened.key.text
+            in_list = place > 0 and isinstance(self.stack[place - 1].node, List)
+            name = under(under(name, called_in_list(opened.node) if in_list else ""), inside)
+        return name
 
     def stop(self, spot: Spot, what: str, instead: str) -> ProjectFaults:
         return refusal(self.name, what, instead, spot.line, spot.column)
@@ -139,13 +109,20 @@ class _Builder:
             self.fault(key.spot, "merge keys (<<) are not read", "write the keys out", 1)
         elif word in target.pairs:
             first = target.pairs[word].spot.line
-            self.fault(
-                key.spot, f"{shortened(word)} stands twice, first in line {first}", "keep one of them", 1
-            )
+            what = f"{shortened(word)} stands twice, first in line {first}"
+            self.fault(key.spot, what, self.keep_one(target, word), 1, self.of())
         elif word:
             target.pairs[word] = Pair(key.spot, held)
         elif not key.removes:
             self.fault(key.spot, "a value has no key", "write key: value", 1)
+
+    def keep_one(self, target: Map, word: str) -> str:
+        """What to do about a doubled key: in a list it may begin the next item, its dash missing."""
+        listed = len(self.stack) > 1 and isinstance(self.stack[-2].node, List)
+        begins = listed and word == next(iter(target.pairs), "")
+        return (
+            "begin the next item of the list with - , or keep one of them" if begins else "keep one of them"
+        )
 
     def tagged(self, event: Any) -> None:
         """Refuse tags that ask for more than text, lists and mappings."""
@@ -196,15 +173,7 @@ def _events(text: str, name: str) -> Iterator[Any]:
     try:
         yield from yaml.parse(text, Loader=LOADER)
     except yaml.YAMLError as error:
-        said = str(error).replace("\n", " ")
-        mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
-        line, column = (mark.line + 1, mark.column + 1) if mark else (0, 0)
-        for sign, what, instead in PLAIN_WORDS:
-            if sign in said:
-                raise refusal(name, what, instead, line, column) from None
-        raise refusal(
-            name, "the file cannot be read from here on", "compare with an example", line, column
-        ) from None
+        raise refusal(name, *broken(error, text)) from None
     except (RecursionError, ValueError, OverflowError):
         raise refusal(name, "the file cannot be read", "compare with an example") from None
 

@@ -12,6 +12,9 @@ if TYPE_CHECKING:
     from dossier.project import Project
 
 
+RESISTANCE = "give one of the parts named its pressure drop, or the pipe that leads to it"
+
+
 def refuse(project: "Project", circuit: Circuit) -> None:
     """Raise ``ProjectFaults`` for a circuit that cannot work at all."""
     faults = [*_of_ring(project, circuit), *_of_emitters(project, circuit), *_of_modes(project, circuit)]
@@ -77,4 +80,5 @@ def of_network(project: "Project", circuit: Circuit, fault: CircuitFault, mode_k
     """The fault of a network at the line of the part it names, else of the mode."""
     known = [circuit.places[edge].key for edge in fault.edges if edge in circuit.places]
     key = known[0] if known else mode_key
-    return ProjectFaults([fault_at(project, key, str(fault), "look at the units and pipes named")])
+    instead = RESISTANCE if "no resistance" in str(fault) else "look at the units and pipes named"
+    return ProjectFaults([fault_at(project, key, str(fault), instead)])

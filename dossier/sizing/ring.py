@@ -36,7 +36,7 @@ from dossier.sizing.presets import Preset, presets_of
 from dossier.sizing.pump_needed import PumpNeed, pump_needs
 from dossier.sizing.ring_results import ModeHeat, mode_heat
 from dossier.sizing.sources_of_heat import BurnerModel, burner_models
-from dossier.sizing.standing import Standing, beyond_curve, standing_parts, unusable
+from dossier.sizing.standing import Standing, beyond_curve, standing_parts, unusable, way_out
 from dossier.sizing.wanted import WantedFlow, design_drop, wanted_flows
 
 if TYPE_CHECKING:
@@ -180,9 +180,7 @@ class _Solving:
             return None
         if reason and state.name == DESIGN:
             what = f"mode {state.name} cannot work: {reason}"
-            raise ProjectFaults(
-                [fault_at(self.project, state.key, what, "open a way for the pumps, or stop them")]
-            )
+            raise ProjectFaults([fault_at(self.project, state.key, what, way_out(reason))])
         if reason or beyond:
             self.not_solved[state.name] = reason or beyond
             return None

@@ -87,3 +87,10 @@ def beyond_curve(hydraulics: Hydraulics, setting: Setting, outcome: Outcome) -> 
                 ": more points are needed, or another pump"
             )
     return ""
+
+
+def way_out(reason: str) -> str:
+    """What would let the pumps of a mode work that ``unusable`` gives a reason against."""
+    if "each other" in reason:
+        return "stop one of them in this mode, or set them in one line"
+    return "open a way for the pumps in this mode, or stop them"

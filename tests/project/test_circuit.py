@@ -88,8 +88,14 @@ def test_pipes_are_named_by_their_list_and_their_number_in_it(desk):
         ("[{between: [M1, M2]}]", "the group has no branches"),
         ("[{between: [M1, M2], branches: {}}]", "the group has no branches"),
         ("[{between: [M1, M2], branches: {a: []}}]", "branch a has nothing in it"),
-        ("[{between: M1, branches: {a: [{unit: V1}]}}]", "between names two units, found M1"),
-        ("[{between: [M1, M2, M3], branches: {a: [{unit: V1}]}}]", "between names two units, found a list"),
+        (
+            "[{between: M1, branches: {a: [{unit: V1}]}}]",
+            "between names the two units where branches part and meet again, found M1",
+        ),
+        (
+            "[{between: [M1, M2, M3], branches: {a: [{unit: V1}]}}]",
+            "between names the two units where branches part and meet again, found 3",
+        ),
         ("[{between: [M1, M2], branchs: {a: [{unit: V1}]}}]", "unknown key 'branchs'; write branches"),
         ("[{between: [M1, M2], branches: [{unit: V1}]}]", "branches is a mapping, found a list"),
         (

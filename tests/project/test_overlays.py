@@ -223,10 +223,13 @@ def test_included_files_lie_under_the_project(desk):
 @pytest.mark.parametrize(
     ("content", "said"),
     [
-        ("materials: {cork: {conductivity: 0.045}}", "yard.yaml:1:34: conductivity needs a unit"),
+        (
+            "materials: {cork: {conductivity: 0.045}}",
+            "yard.yaml:1:34: materials.cork: conductivity needs a unit",
+        ),
         ("include: [other.yaml]", "yard.yaml:1:10: an included file has no include"),
         ("- a", "yard.yaml:1: the file is a list"),
-        ("materials: {a: b", "yard.yaml:2:1: a { is not closed"),
+        ("materials: {a: b", "yard.yaml:1:12: the { opened here is not closed"),
         ("material: {}", "yard.yaml:1:1: unknown key 'material'; write materials"),
     ],
 )

@@ -61,7 +61,7 @@ build_ups: {side: {layers: [{material: steel, thickness: 5 mm}]}}
         ),
         (
             "circuit: {ring: [{unit: B1}], header: {joins_before: P1}}",
-            "joins_before: no unit of the circuit is called 'P1'",
+            "joins_before: P1 stands nowhere in the circuit",
         ),
         (
             "circuit: {ring: [{unit: B1}], header: {unit: B1}}",

@@ -87,7 +87,7 @@ def test_the_windows_encoding_is_taken(desk):
         ),
         (
             "name,area,u_value [W/m2K]\nDeck,6.4,1.2\n",
-            "sections.csv:2:2: area needs a unit, found '6.4'; write 6.4 m2",
+            "sections.csv:2:2: area needs a unit, found '6.4'; name the unit in the head of the column, as a",
         ),
         (
             "name,area [m2],u_value [W/m2K]\nDeck,6.4 m2,1.2\n",

@@ -51,7 +51,7 @@ class Burner(HydraulicUnit):
     ] = None
     efficiency: Annotated[
         float | None,
-        q("η", "1", "efficiency", low=0.3, high=1.08),
+        q("η", "1", "efficiency", low=0.5, high=1),
         SHARE,
         Likely(0.65, 0.96),
         Field(description="Heat to the coolant over the fuel's lower heating value"),

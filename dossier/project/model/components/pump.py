@@ -69,7 +69,12 @@ class Pump(Component):
             if after.pressure > before.pressure:
                 yield Objection(
                     "curve",
-                    "the pressure of the curve rises with the flow",
-                    "write its points as [flow, pressure], falling; a rising part is left out",
+                    f"the pressure of the curve rises with the flow from {_point(before)} to {_point(after)}",
+                    "write its points as [flow, pressure], the pressure falling; leave out what rises",
                 )
                 return
+
+
+def _point(point: CurvePoint) -> str:
+    """A point of a curve in the trade's units."""
+    return f"{float(point.pressure) / 1000:.3g} kPa at {float(point.flow) * 60000:.3g} l/min"
