@@ -13,7 +13,14 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from jinja2 import FileSystemLoader, StrictUndefined, TemplateError, TemplateNotFound, TemplateRuntimeError
+from jinja2 import (
+    FileSystemLoader,
+    StrictUndefined,
+    TemplateError,
+    TemplateNotFound,
+    TemplateRuntimeError,
+    nodes,
+)
 from jinja2.environment import Template
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup as Safe
@@ -61,9 +68,42 @@ def _joined(items: Iterable[Any], between: str = "") -> Safe:
     return escape(between).join(_given(item) for item in items)
 
 
+class _Texts(ImmutableSandboxedEnvironment):
+    """Templates in which texts that nothing is filled into stay as they were parsed: most of all texts.
+
+    Only the others are compiled, since compiling took as long as checking a boat.
+    """
+
+    def __init__(self, **settings: Any) -> None:
+        super().__init__(**settings)
+        self.plain: dict[str | None, dict[str, str]] = {}
+
+    def _generate(
+        self,
+        source: nodes.Template,
+        name: str | None,
+        filename: str | None,
+        defer_init: bool = False,  # noqa: FBT001, FBT002 - jinja's own signature
+    ) -> str:
+        referred = any(found.name == "self" for found in source.find_all(nodes.Name))
+        if not referred and source.find(nodes.Extends) is None:
+            texts = {block.name: _text_of(block) for block in source.body if isinstance(block, nodes.Block)}
+            self.plain[name] = plain = {block: text for block, text in texts.items() if text is not None}
+            source.body = [node for node in source.body if getattr(node, "name", None) not in plain]
+        return super()._generate(source, name, filename, defer_init)
+
+
+def _text_of(block: nodes.Block) -> str | None:
+    """Text of a block that is text alone; None of one that fills something in."""
+    parts = [part for output in block.body for part in getattr(output, "nodes", [output])]
+    if not all(isinstance(part, nodes.TemplateData) for part in parts):
+        return None
+    return "".join(part.data for part in parts)
+
+
 @cache
-def _environment(folder: Path) -> ImmutableSandboxedEnvironment:
-    environment = ImmutableSandboxedEnvironment(
+def _environment(folder: Path) -> _Texts:
+    environment = _Texts(
         loader=FileSystemLoader(folder),
         autoescape=True,
         undefined=StrictUndefined,
@@ -71,6 +111,7 @@ def _environment(folder: Path) -> ImmutableSandboxedEnvironment:
         trim_blocks=True,
         lstrip_blocks=True,
         cache_size=-1,
+        auto_reload=False,
     )
     environment.filters["join"] = _joined
     return environment
@@ -91,10 +132,11 @@ class Words:
         if not self._environments:
             known = ", ".join(sorted(p.name for p in shipped("templates").iterdir() if p.is_dir()))
             raise PageFault(f"there are no words in {language!r}; there are in {known}")
-        self._blocks: dict[str, Template | None] = {}
+        self._blocks: dict[str, str | Template | None] = {}
+        self._as_written: dict[str, Markup] = {}
 
-    def _template(self, name: str) -> Template | None:
-        """Template that holds a text, the yard's before ours."""
+    def _template(self, name: str) -> str | Template | None:
+        """A text that stands by itself, or the template that fills it; the yard's before ours."""
         if name not in self._blocks:
             section, _, block = name.rpartition(".")
             self._blocks[name] = None
@@ -106,8 +148,9 @@ class Words:
                 except TemplateError as fault:
                     line = getattr(fault, "lineno", "?")
                     raise PageFault(f"template {section}.j2, line {line}: {fault}") from fault
-                if block in template.blocks:
-                    self._blocks[name] = template
+                plain = environment.plain.get(template.name, {})
+                if block in plain or block in template.blocks:
+                    self._blocks[name] = plain.get(block, template)
                     break
         return self._blocks[name]
 
@@ -115,6 +158,8 @@ class Words:
         template = self._template(name)
         if template is None:
             raise PageFault(f"there is no text {name!r} in {self.language!r}")
+        if isinstance(template, str):
+            return template
         block = template.blocks[name.rpartition(".")[2]]
         try:
             return "".join(block(template.new_context(dict(given))))
@@ -134,7 +179,11 @@ class Words:
         Raises PageFault if there is no such text, if something it needs is not given, or if the typeface
         lacks one of its characters.
         """
-        return self._read(self._filled(name, given), name)
+        if given:
+            return self._read(self._filled(name, given), name)
+        if name not in self._as_written:
+            self._as_written[name] = self._read(self._filled(name, given), name)
+        return self._as_written[name]
 
     def lines(self, name: str, /, **given: Any) -> tuple[Markup, ...]:
         """The text of a name, line by line, for lists and steps; empty lines fall away."""

@@ -121,3 +121,19 @@ def test_a_users_text_is_cut_where_it_is_longer_than_people_read(yard):
     assert str(words("x.t", name="y" * (LONGEST + 1))) == "y" * LONGEST + "…."
     hebrew = str(words("x.t", name="ש" * LONGEST))
     assert len(shown(hebrew)) <= LONGEST + len("….")
+
+
+def test_a_text_that_stands_alone_is_the_same_as_one_that_is_filled(yard):
+    """Texts that nothing is filled into are not compiled: what was parsed is what is printed."""
+    text = "  Less <b>than</b>\n   2 &lt; 3 lines"
+    alone = f"{{% block alone %}}\n{text}\n{{% endblock %}}"
+    words = yard("x", f"{alone}{{% block filled %}}\n{text}{{{{ no }}}}{{% endblock %}}")
+    assert str(words("x.alone")) == str(words("x.filled", no=""))
+    assert [*map(str, words.lines("x.alone"))] == [*map(str, words.lines("x.filled", no=""))]
+
+
+def test_a_text_of_a_yard_may_hold_another(yard):
+    words = yard(
+        "x", "{% block who %}the maker{% endblock %}{% block ask %}Ask {{ self.who() }}.{% endblock %}"
+    )
+    assert str(words("x.ask")) == "Ask the maker."
