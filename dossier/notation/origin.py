@@ -19,10 +19,13 @@ class Basis(str, Enum):
     @property
     def weakness(self) -> int:
         """Rank of the basis: the larger, the weaker."""
-        return list(Basis).index(self)
+        return _WEAKNESS[self]
 
     def __str__(self) -> str:
         return self.value
+
+
+_WEAKNESS = {basis: rank for rank, basis in enumerate(Basis)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +47,10 @@ class Line:
     note: str = ""
     source: str = ""
     row: str = ""
+
+    def __hash__(self) -> int:
+        """By the key alone, which tells nearly all apart: lines are looked up by the hundred thousand."""
+        return hash(self.key)
 
 
 @dataclass(frozen=True, slots=True)

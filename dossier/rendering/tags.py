@@ -19,9 +19,9 @@ LETTERED = ("boxed ", "dot ")
 """Signs that hold a letter or a number, which then is their text."""
 
 _CHANGES: Mapping[str, Callable[[Run, Mapping[str, str]], Run]] = {
-    "b": lambda run, _: replace(run, face=Face.STRONG),
-    "i": lambda run, _: replace(run, face=Face.ITALIC),
-    "heavy": lambda run, _: replace(run, face=Face.HEAVY),
+    "b": lambda run, _: run.set_in(Face.STRONG),
+    "i": lambda run, _: run.set_in(Face.ITALIC),
+    "heavy": lambda run, _: run.set_in(Face.HEAVY),
     "sub": lambda run, _: replace(run, rise=-1),
     "sup": lambda run, _: replace(run, rise=1),
     "given": lambda run, _: replace(run, own=False),
@@ -108,7 +108,7 @@ class _Reader:
             return
         if any(tag in _EMPTY for tag, _ in self.styles):
             raise self.fault(f"<{self.styles[-1][0]}> holds no words of its own")
-        self.runs.append(replace(self.styles[-1][1], text=unescape(written)))
+        self.runs.append(self.styles[-1][1].saying(unescape(written)))
         if self.styles[-1][1].target:
             self.styles = [(tag, replace(run, target="")) for tag, run in self.styles]
 
