@@ -118,7 +118,11 @@ class Alternatives:
     @cached_property
     def results(self) -> Mapping[str, Result]:
         """Results of all alternatives as ``alternative.NAME.RESULT``."""
-        return {result.name: result for result in named_results(self.others)}
+        return {
+            (named := other.result_name(name)): replace(result, name=named)
+            for other in self.others
+            for name, result in (other.assessment.results if other.assessment else {}).items()
+        }
 
 
 def alternatives(assessment: Assessment) -> Alternatives | NotAssessed:
@@ -188,12 +192,9 @@ def _plain_row(row: Alternative) -> dict[str, Any]:
 
 def _figures(name: str, note: str, assessment: Assessment) -> Alternative:
     """What the table shows of one assessment."""
-
-    def value(of: str) -> Real | None:
-        found = assessment.results.get(of)
-        return None if found is None else found.value
-
-    margins = [r.value for key, r in assessment.results.items() if key.startswith(f"zone_margin.{DESIGN}.")]
+    results = {result.name: result.value for result in named_results(assessment.study)}
+    value = results.get
+    margins = [found for key, found in results.items() if key.startswith(f"zone_margin.{DESIGN}.")]
     reserve = next((f.found for f in assessment.findings if f.check == RESERVE), None)
     return Alternative(
         name,

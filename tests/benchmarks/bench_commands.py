@@ -3,7 +3,7 @@
 
 ``python tests/benchmarks/bench_commands.py`` prints, for one demonstration boat (``--boat`` names another):
 
-- ``check`` over a process that only imports the libraries ``check`` uses;
+- ``check`` over a process that only imports the libraries a project file needs, and has pint read our units;
 - ``build`` of the full edition over a bare platypus script: as many pages, tables, cells, words and figures,
   every cell a paragraph that may wrap, every figure a few curves;
 - pages, peak memory, and whether two builds are the same to the byte.
@@ -27,8 +27,10 @@ ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT))
 
 LIBRARIES = """
+from fractions import Fraction
 import numpy.random, yaml, pint
 from pydantic import BaseModel, Field
+pint.UnitRegistry("dossier/data/units.txt", non_int_type=Fraction)
 """
 PLATYPUS = """
 import sys
