@@ -13,7 +13,7 @@ class UsualTotal:
     """What is set against what, the kinds of number they are printed as, and the usual range of the ratio.
 
     ``low`` and ``high`` are in the SI unit of the ratio. ``ratio`` is "yes" where both are of one kind, so
-    that their ratio is a plain number.
+    that their ratio is a plain number. ``against`` may name the ``{freeboard}`` and ``{headroom}`` taken.
     """
 
     name: str

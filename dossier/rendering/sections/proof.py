@@ -25,7 +25,7 @@ from dossier.rendering.sections.measure_next import WHOLE, what_moves
 from dossier.rendering.sections.proof_circuit import circuit
 from dossier.rendering.sections.proof_rooms import rooms
 from dossier.rendering.text import Text, strong, text
-from dossier.sizing.common_sense import Total, totals
+from dossier.sizing.common_sense import FREEBOARD, HEADROOM, Total, totals
 
 NUMBER = Align.NUMBER
 MOST = 14
@@ -86,7 +86,9 @@ def _total(draft: Draft, total: Total) -> Sequence[Cell]:
     return [
         row.what,
         draft.said(total.amount, row.shown),
-        row.against,
+        row.against.format(
+            freeboard=draft.said(FREEBOARD, "length"), headroom=draft.said(HEADROOM, "length")
+        ),
         draft.said(total.against, row.shown_against),
         text(ratio, ": ", verdict) if ratio and total.ratio is not None else verdict,
     ]
