@@ -123,6 +123,14 @@ class Upright:
     total: str
 
 
+def _unnamed(bars: "Sequence[Upright]", number: int) -> int:
+    """How many bars a name may stand under: its own and half of those without a name to both sides."""
+    clear = 0
+    while all(0 <= at < len(bars) and not bars[at].name for at in (number - clear - 1, number + clear + 1)):
+        clear += 1
+    return 1 + clear
+
+
 @dataclass(frozen=True, slots=True)
 class UprightBars:
     """Bars beside one another, as for the months of a year; ``title`` holds the unit, sizes are mm."""
@@ -163,7 +171,7 @@ class UprightBars:
                 canvas,
                 middle,
                 y + 1.4 * MM,
-                fonts.cut(fonts.shown(bar.name), fonts.REGULAR, 8, pitch - 2),
+                fonts.cut(fonts.shown(bar.name), fonts.REGULAR, 8, pitch * _unnamed(self.bars, number) - 2),
                 8,
                 align="centre",
             )

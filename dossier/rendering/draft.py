@@ -7,7 +7,9 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from dossier.alternatives import Alternatives, alternatives
+from dossier.data.catalogue import Severity
 from dossier.notation import NotAssessed, Quantity, Real
+from dossier.rendering.chosen_workings import ChosenWorkings
 from dossier.rendering.inputs import InputWords
 from dossier.rendering.numbers import Numbers, kind_of
 from dossier.rendering.text import Markup, Text, link, text
@@ -24,10 +26,20 @@ LONGEST_NAME = 120
 """Letters of a name that stands in heads and titles."""
 
 
+RUNS_ON: Mapping[str, frozenset[str]] = {
+    "survey": frozenset({"drawings", "yard", "records"}),
+    "yard": frozenset({"data_quality", "calculation", "drawings"}),
+    "aboard": frozenset({"data_quality", "calculation", "drawings"}),
+}
+"""Sections of which an edition has but little."""
+
+
 class Extent(str, Enum):
     """How much of a section an edition prints."""
 
     WHOLE = "whole"
+    CONCISE = "concise"
+    """All that bears out the answers; the full document holds the rest."""
     SHORT = "short"
     NONE = "none"
 
@@ -109,14 +121,33 @@ class Draft:
         return alternatives(self.assessment)
 
     @cached_property
-    def workings(self) -> Workings:
-        """All workings of the document, numbered."""
+    def all_workings(self) -> Workings:
+        """All workings of the full document, numbered."""
         return Workings(self.assessment)
+
+    @cached_property
+    def workings(self) -> Workings:
+        """Those that this edition prints: where concise, those behind findings, dangers and the load."""
+        if self.extent("appendices") is not Extent.CONCISE:
+            return self.all_workings
+        findings = self.assessment.findings
+        behind = [f.found for f in findings if f.is_open or f.severity is Severity.DANGER]
+        load = self.assessment.results.get("heat_loss.total")
+        return ChosenWorkings(self.all_workings, [*behind, load.value if load else None])
+
+    def opens(self, section: str) -> bool:
+        """Whether a section opens a sheet; one of which an edition has but little goes on where it is."""
+        return section not in RUNS_ON.get(self.edition, ())
+
+    @property
+    def prints_file(self) -> bool:
+        """Whether this edition prints the project file and workings, so that a reference may lead there."""
+        return self.extent("appendices") in {Extent.WHOLE, Extent.CONCISE}
 
     def worked(self, number: Real | None, *words: Text) -> Markup:
         """Words that lead to the working of a number, where this edition prints it."""
         shown = text(*words)
-        if self.extent("appendices") is not Extent.WHOLE:
+        if not self.prints_file:
             return shown
         found = self.workings.of(number)
         return shown if found is None else link(found.key, shown)

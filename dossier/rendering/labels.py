@@ -75,6 +75,10 @@ def _crossings(box: Box, path: Array) -> int:
     return int(np.count_nonzero(~beside & (low <= high)))
 
 
+OVER_WORDS = 60.0
+"""What it counts against a place that other words stand there."""
+
+
 class _Placer:
     """What stands on the chart already."""
 
@@ -89,7 +93,7 @@ class _Placer:
     def _met(self, label: Label, own: Sequence[Place] | None) -> float:
         """How much a label would cover."""
         box = label.box
-        met = 8.0 * sum(_meets(box, other.box) for other in self.labels)
+        met = OVER_WORDS * sum(_meets(box, other.box) for other in self.labels)
         met += 4.0 * sum(_meets(box, dot) for dot in self.dots)
         if min(box[:2]) < -EDGE or box[2] > self.size[0] + EDGE or box[3] > self.size[1] + EDGE:
             met += 20.0

@@ -17,6 +17,7 @@ from dossier.rendering.layout import (  # noqa: F401 - each declares its setters
     figures,
     findings,
     forms,
+    gathered,
     key_figures,
     leaf,
     listings,
@@ -24,6 +25,7 @@ from dossier.rendering.layout import (  # noqa: F401 - each declares its setters
     prose,
     sheets,
     tables,
+    two_columns,
 )
 from dossier.rendering.layout.flow import Page, fill
 from dossier.rendering.layout.item import Marker

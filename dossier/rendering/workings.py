@@ -104,17 +104,17 @@ class Workings:
             walk.chapter(name, [result for result in own if not _of_other_mode(result)])
         for _, own in chapters:
             walk.count([result for result in own if _of_other_mode(result)])
-        self.chapters, self._printed, self._alike = walk.numbered()
+        self.chapters, self.printed, self.alike = walk.numbered()
 
     def of(self, number: object) -> Worked | None:
         """The printed working of a number; None where it has none or is left out."""
         origin = origin_of(number)
-        return self._printed.get(id(origin)) if isinstance(origin, Working) else None
+        return self.printed.get(id(origin)) if isinstance(origin, Working) else None
 
     def like(self, number: object) -> Worked | None:
         """A printed working by the same formula, for a number whose own is left out."""
         origin = origin_of(number)
-        return self._alike.get(_kind(origin)) if isinstance(origin, Working) else None
+        return self.alike.get(_kind(origin)) if isinstance(origin, Working) else None
 
     @property
     def count(self) -> int:

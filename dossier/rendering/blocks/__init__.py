@@ -38,6 +38,7 @@ from dossier.rendering.blocks.prose import (
     Bullets,
     Contents,
     FormulaLine,
+    Gathered,
     Heading,
     Listing,
     Note,
@@ -48,6 +49,7 @@ from dossier.rendering.blocks.prose import (
     Steps,
     StopRule,
     Together,
+    TwoColumns,
 )
 from dossier.rendering.blocks.sheets import (
     Attachment,
@@ -86,6 +88,7 @@ Block: TypeAlias = (
     | FormRow
     | FormSheet
     | FormulaLine
+    | Gathered
     | Heading
     | HoldBar
     | KeyFigures
@@ -105,6 +108,7 @@ Block: TypeAlias = (
     | Table
     | TitleBlock
     | Together
+    | TwoColumns
     | WritingLines
 )
 """Whatever a section may yield."""
@@ -141,6 +145,7 @@ __all__ = [
     "FormRow",
     "FormSheet",
     "FormulaLine",
+    "Gathered",
     "Heading",
     "HoldBar",
     "Imprint",
@@ -165,5 +170,6 @@ __all__ = [
     "Tick",
     "TitleBlock",
     "Together",
+    "TwoColumns",
     "WritingLines",
 ]

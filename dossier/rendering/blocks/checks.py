@@ -10,8 +10,8 @@ from dossier.rendering.text import Text
 class Check:
     """One check with its answer; severity and status as the checks name them.
 
-    ``notes`` are small lines over the whole width: limit in words, its source, the data, remarks. ``key``
-    makes the row a place to lead to.
+    ``notes`` are small lines over the whole width: limit in words, its source, the data, remarks; the
+    question stands before them. ``key`` makes the row a place to lead to.
     """
 
     number: str

@@ -163,6 +163,23 @@ class Anchor:
 
 
 @dataclass(frozen=True, slots=True)
+class TwoColumns:
+    """Blocks that run down two columns of equal width, over as many sheets as they need."""
+
+    blocks: "Sequence[Block]"
+
+
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """Blocks of which those that are narrow enough run down two columns; the others take the whole width.
+
+    What is meant for the outer column stands beside a wide figure, or among the narrow ones.
+    """
+
+    blocks: "Sequence[Block]"
+
+
+@dataclass(frozen=True, slots=True)
 class Together:
     """Blocks that may not be parted by the end of a sheet, as far as one sheet holds them."""
 

@@ -15,7 +15,7 @@ from dossier.rendering.layout.tables import HEAD_LEAD, HEAD_TAIL, LONGEST_CELL, 
 from dossier.rendering.text import Face, Text, italic, strong, text
 from dossier.rendering.words import cut
 
-ABOVE, BELOW = 1.0 * MM, 1.3 * MM
+ABOVE, BELOW = 0.9 * MM, 0.9 * MM
 CELL_X = 8.4 * MM
 TITLE_X = 36.0 * MM
 FIGURES, GAP = (22.0 * MM, 22.5 * MM, 18.0 * MM), 1.6 * MM
@@ -142,19 +142,24 @@ class _Setter:
         cell = result_cell(self.setting, check.severity, check.status)
         parts = self._narrow(check) if self.narrow else self._wide(check)
         foot = max(down + lines.height for lines, _, down, _, _ in parts)
-        notes = self._stacked(self.notes, "left", foot + 0.3 * MM, *((n, self.small) for n in check.notes))
+        said = self._asked(check)
+        notes = self._stacked(self.notes, "left", foot + 0.2 * MM, *((n, self.small) for n in said))
         parts = [*parts, *notes]
-        tall = max([down + lines.height for lines, _, down, _, _ in parts] + [cell.height + 0.7 * MM])
+        tall = max([down + lines.height for lines, _, down, _, _ in parts] + [cell.height + 0.4 * MM])
         return CheckRow(ABOVE + tall + BELOW, check.key, number, cell, parts, self.seen, self.width)
 
+    @staticmethod
+    def _asked(check: Check) -> Sequence[Text]:
+        """The notes, the question before the first of them."""
+        return [joined(italic(check.question), *check.notes[:1]), *check.notes[1:]]
+
     def _wide(self, check: Check) -> list[Part]:
-        title = self._stacked(
-            self.title, "left", 0.0, (strong(check.title), self.style), (italic(check.question), self.small)
-        )
+        named = joined(strong(check.title), *(["·", check.found_note] if check.found_note else []))
+        title = self._stacked(self.title, "left", 0.0, (named, self.style))
         found, limit, margin = self.figures
         return [
             *title,
-            *self._stacked(found, "right", 0.0, (check.found, self.style), (check.found_note, self.small)),
+            *self._stacked(found, "right", 0.0, (check.found, self.style)),
             *self._stacked(limit, "right", 0.0, (check.limit, self.style)),
             *self._stacked(margin, "right", 0.0, (shown_strong(check.margin), self.style)),
         ]
@@ -167,9 +172,8 @@ class _Setter:
             " · ", label("finding_margin"), " ", shown_strong(check.margin),
         )  # fmt: skip
         return self._stacked(
-            self.title, "left", 0.0,
-            (strong(check.title), self.style), (italic(check.question), self.small), (figures, self.style),
-        )  # fmt: skip
+            self.title, "left", 0.0, (strong(check.title), self.style), (figures, self.style)
+        )
 
     def head(self) -> ChecksHead:
         """Heads of the columns."""
@@ -198,7 +202,7 @@ def checks_table(block: ChecksTable, setting: Setting, room: Room) -> list[Item]
     setter = _Setter(setting, room.full, block.checks)
     caption, continued = captions(setting, block.caption, room.full, number)
     item = RowsItem(
-        0.0, 5.5 * MM, 6.5 * MM, Stands.FULL if room.full > room.width else room.stands,
+        0.0, 4.5 * MM, 5.2 * MM, Stands.FULL if room.full > room.width else room.stands,
         what="the checks", width=room.full, caption=caption, continued=continued, head=setter.head(),
         rows=[setter.row(check) for check in block.checks], key=block.key, together=1,
     )  # fmt: skip

@@ -64,7 +64,7 @@ def figure(block: Figure, setting: Setting, room: Room) -> list[Item]:
     height += NOTES_GAP + notes.height if block.notes else 0.0
     return [
         FigureItem(
-            height, 6.5 * MM, 6.5 * MM, stands, floats=True, what=f"figure {block.key or block.caption}",
+            height, 5.2 * MM, 5.2 * MM, stands, floats=True, what=f"figure {block.key or block.caption}",
             caption=caption, drawing=block.drawing, notes=notes, alt=block.alt, key=block.key,
         )
     ]  # fmt: skip
@@ -73,7 +73,7 @@ def figure(block: Figure, setting: Setting, room: Room) -> list[Item]:
 @sets(Side)
 def side(block: Side, setting: Setting, room: Room) -> list[Item]:
     """Blocks in the outer column; in the text where the sheet has none."""
-    there = setting.sheet.text_width < setting.sheet.full_width and room.stands is Stands.TEXT
+    there = room.full > room.width and room.stands is Stands.TEXT
     within = room
     if there:
         width = setting.sheet.outer_width
@@ -120,7 +120,7 @@ def pair(block: Pair, setting: Setting, room: Room) -> list[Item]:
     stands = Stands.FULL if room.full > room.width else room.stands
     return [
         PairItem(
-            height, 6.5 * MM, 6.5 * MM, stands, floats=True, what="a pair", left=left, right=right,
+            height, 5.2 * MM, 5.2 * MM, stands, floats=True, what="a pair", left=left, right=right,
             right_x=left_width + gutter,
         )
     ]  # fmt: skip

@@ -223,7 +223,7 @@ def findings_table(block: FindingsTable, setting: Setting, room: Room) -> list[I
         nothing = setting.fold(setting.label("nothing_listed"), setting.scale.small, room.full)
         caption = caption.__class__(caption.style, caption.lines + nothing.lines)
     item = RowsItem(
-        0.0, 5.5 * MM, 6.5 * MM, Stands.FULL if room.full > room.width else room.stands,
+        0.0, 4.5 * MM, 5.2 * MM, Stands.FULL if room.full > room.width else room.stands,
         what="the findings", width=room.full, caption=caption, continued=continued, head=setter.head(),
         rows=[setter.row(finding) for finding in block.findings], key=block.key, together=1,
     )  # fmt: skip

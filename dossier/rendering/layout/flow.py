@@ -148,7 +148,8 @@ class Flow:
     def _place(self, item: Item, top: float) -> None:
         self._place_markers(top)
         self._place_waiting(top)
-        self._put(item, self.sheet.left, top)
+        for part, right, below in item.laid():
+            self._put(part, self.sheet.left + right, top + below)
         self.main, self.last = top + item.height, item
         if item.stands is Stands.FULL:
             self.outer, self.last_outer = self.main, item

@@ -50,6 +50,10 @@ class Item:
         del room
         return None
 
+    def laid(self) -> "Iterator[tuple[Item, float, float]]":
+        """What is put on the sheet: itself, or its parts, each so far right of and below its corner."""
+        yield self, 0.0, 0.0
+
     def draw(self, pen: Pen, x: float, top: float) -> None:
         """Draw with the upper left corner at (x, top)."""
         raise NotImplementedError

@@ -14,7 +14,8 @@ from dossier.rendering.layout.setting import Room, Setting, joined, sets
 from dossier.rendering.layout.tables import captions
 from dossier.rendering.text import formula_text, strong
 
-NUMBER_WIDTH = 9 * MM
+NUMBER_WIDTH = 7.5 * MM
+FILE_SIZE, FILE_LEADING = 6.8, 8.4
 MORE_GAP = 0.5 * MM
 
 
@@ -41,7 +42,8 @@ class ListingRow(Row):
 @sets(Listing)
 def listing(block: Listing, setting: Setting, room: Room) -> list[Item]:
     """A file as it was written."""
-    style = Style(setting.scale.small.size, setting.scale.small.leading * 1.02)
+    small = setting.scale.small
+    style = Style(min(small.size, FILE_SIZE), FILE_LEADING)
     rows: list[Row] = []
     for number, raw in enumerate(block.lines, block.start):
         line = raw.expandtabs(4).rstrip()

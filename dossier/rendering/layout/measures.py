@@ -187,6 +187,16 @@ def column_width(paper: str, span: Span = Span.TEXT) -> float:
     return sheet(paper).width_of(span) / MM
 
 
+TWO_GUTTER = 7 * MM
+"""Between the two columns in which narrow blocks are gathered."""
+
+
+def figure_width(paper: str) -> float:
+    """Width in millimetres of a figure that stands in one of two columns; on A5 there is but one."""
+    there = sheet(paper)
+    return (there.full_width if there.narrow else (there.full_width - TWO_GUTTER) / 2) / MM
+
+
 FRAME_LEFT, FRAME_EDGE, FRAME_PADDING = 20 * MM, 10 * MM, 4 * MM
 TITLE_BLOCK_WIDTH, TITLE_BLOCK_HEIGHT = 180 * MM, 36 * MM
 

@@ -13,6 +13,7 @@ from dossier.rendering.blocks import (
     FindingsTable,
     FormSheet,
     FormulaLine,
+    Gathered,
     Heading,
     HoldBar,
     Listing,
@@ -21,6 +22,7 @@ from dossier.rendering.blocks import (
     Side,
     Table,
     Together,
+    TwoColumns,
 )
 from dossier.rendering.layout.item import Entry
 from dossier.rendering.text import Markup, Text, text
@@ -86,7 +88,7 @@ class Counters:
 
 def within(block: Block) -> Iterable[Block]:
     """Blocks that a block holds."""
-    if isinstance(block, Side | Together):
+    if isinstance(block, Gathered | Side | Together | TwoColumns):
         return block.blocks
     if isinstance(block, Pair):
         return (*block.left, *block.right)

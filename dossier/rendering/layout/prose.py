@@ -81,7 +81,7 @@ def heading(block: Heading, setting: Setting, room: Room) -> list[Item]:
     items.append(
         HeadingItem(
             height,
-            above=(12.0, 8.0, 6.0)[block.level - 1] * MM if not large else 12 * MM,
+            above=(9.0, 7.0, 5.0)[block.level - 1] * MM if not large else 9 * MM,
             below=(4.4 if block.question else 2.3 if large else 1.4) * MM,
             stands=stands,
             keeps=True,
@@ -158,7 +158,7 @@ def side_note(block: SideNote, setting: Setting, room: Room) -> list[Item]:
     height = SIDE_LEAD + title.height + lines.height
     return [
         SideNoteItem(
-            height, 4.2 * MM, 4.2 * MM, room.stands, title=title, lines=lines, width=room.width, what="a note"
+            height, 3.4 * MM, 3.4 * MM, room.stands, title=title, lines=lines, width=room.width, what="a note"
         )
     ]
 

@@ -95,7 +95,7 @@ def _cell(cell: Cell) -> Cell:
     return cut(cell, LONGEST_CELL) if isinstance(cell, str) else cell
 
 
-class _Setter:
+class TableSetter:
     """Sets one table: measures its columns, then its rows."""
 
     def __init__(self, table: Table, setting: Setting, room: Room) -> None:
@@ -106,7 +106,7 @@ class _Setter:
         self.totals = [[row[n] if n < len(row) else "" for n in kept] for row in table.totals]
         self.style, self.pitch = self.scale.table, table.pitch * MM
         self._fractions = [0.0] * len(kept)
-        wishes = [self._wish(n) for n in range(len(kept))]
+        wishes = self.wishes = [self._wish(n) for n in range(len(kept))]
         natural = sum(wish.natural for wish in wishes) + GAP * (len(wishes) - 1)
         self.stands, self.width = room.stands, room.width
         wide = table.span is Span.FULL or (natural > room.width and table.span is not Span.TEXT)
@@ -275,16 +275,16 @@ def captions(setting: Setting, caption: Text, width: float, number: Markup | Non
 def table(block: Table, setting: Setting, room: Room) -> list[Item]:
     """A table; one without rows says that there is nothing to list."""
     number = None if block.plain else setting.label("table_name", number=setting.counters.table())
-    setter = _Setter(block, setting, room)
+    setter = TableSetter(block, setting, room)
     caption, continued = captions(setting, block.caption, setter.width, number)
     if not block.rows and not block.totals:
         nothing = setting.fold(setting.label("nothing_listed"), setting.scale.small, setter.width)
         return [
-            text_item(caption, setter.stands, 6.5 * MM, 1.0 * MM, key=block.key, keeps=True),
-            text_item(nothing, setter.stands, 1.0 * MM, 6.5 * MM),
+            text_item(caption, setter.stands, 5.2 * MM, 1.0 * MM, key=block.key, keeps=True),
+            text_item(nothing, setter.stands, 1.0 * MM, 5.2 * MM),
         ]
     item = RowsItem(
-        0.0, 6.5 * MM, 6.5 * MM, setter.stands,
+        0.0, 5.2 * MM, 5.2 * MM, setter.stands,
         what=f"table {block.key or block.caption}", width=setter.width,
         caption=caption, continued=continued,
         head=setter.head() if any(column.label or column.unit for column in block.columns) else None,

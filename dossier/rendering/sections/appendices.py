@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from dossier.rendering.blocks import Block, Heading
+from dossier.rendering.blocks import Block, Heading, TwoColumns
 from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.sections import glossary, project_file, sources, workings
 
@@ -10,9 +10,9 @@ from dossier.rendering.sections import glossary, project_file, sources, workings
 def section(draft: Draft) -> Iterator[Block]:
     """All appendices in their order."""
     yield Heading(1, draft.words("appendices.title"), key="appendices", number="11")
-    if draft.extent("appendices") is Extent.WHOLE:
-        yield from workings.section(draft)
-    yield from sources.section(draft)
-    if draft.extent("appendices") is Extent.WHOLE:
-        yield from project_file.section(draft)
-        yield from glossary.section(draft)
+    if draft.extent("appendices") is Extent.SHORT:
+        yield from sources.section(draft)
+        return
+    yield TwoColumns([*workings.section(draft), *sources.section(draft)])
+    yield from project_file.section(draft)
+    yield TwoColumns(list(glossary.section(draft)))

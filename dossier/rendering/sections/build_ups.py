@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from dossier.notation import NotAssessed, Real
 from dossier.rendering.blocks import Align, Answer, Block, Cell, Column, Figure, Note, Side, Span, Table
-from dossier.rendering.draft import Draft
+from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.sections.build_up_figure import picture_of
 from dossier.rendering.sections.opening import feeds, grounds, heading, missing
 from dossier.rendering.text import Text, strong, text
@@ -14,9 +14,6 @@ from dossier.sizing.wall_temperatures import WallTemperatures
 NUMBER = Align.NUMBER
 METAL, TIGHT = 10.0, 1e5
 """Conductivity (W/mK) and vapour factor from which digits say nothing more."""
-
-MOST_FIGURES = 4
-"""Build-ups drawn to scale, those with frames first; all others stand in a table."""
 
 
 def section(draft: Draft) -> Iterator[Block]:
@@ -35,13 +32,22 @@ def section(draft: Draft) -> Iterator[Block]:
     numbers = [
         number for wall in walls.values() for number in (wall.worth.upper, wall.worth.wall.transmittance)
     ]
-    drawn = [name for name, wall in walls.items() if wall.along][:MOST_FIGURES]
+    drawn = _with_most_frames(walls)
     yield grounds(draft, "build_ups", numbers=numbers, chapters=["shell"])
     others = {name: wall for name, wall in walls.items() if name not in drawn}
     if others:
         yield _layers_of_all(draft, others)
     for name in drawn:
         yield from _drawn(draft, walls[name])
+    if drawn and len(walls) > 1:
+        here = draft.extent("drawings") is Extent.WHOLE
+        yield Note(words("build_ups.others_drawn" if here else "build_ups.others_in_full"))
+
+
+def _with_most_frames(walls: Mapping[str, WallTemperatures]) -> list[str]:
+    """The build-up to which frames add most; it is drawn here, the others on sheets of their own."""
+    framed = [name for name, wall in walls.items() if wall.along and wall.worth.addition is not None]
+    return [max(framed, key=lambda name: float(walls[name].worth.addition or 0.0))] if framed else []
 
 
 def _answer(draft: Draft, walls: Mapping[str, WallTemperatures]) -> Answer:

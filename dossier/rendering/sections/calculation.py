@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from dossier.rendering.blocks import Block, Heading
+from dossier.rendering.blocks import Block, Gathered, Heading
 from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.sections import (
     alternatives,
@@ -52,9 +52,15 @@ PARTS = (
 
 def section(draft: Draft) -> Iterator[Block]:
     """All sub-sections; the short form has branches and settings alone."""
-    yield Heading(1, draft.words("calculation.title"), key="calculation", number="6")
+    yield Heading(
+        1,
+        draft.words("calculation.title"),
+        key="calculation",
+        number="6",
+        new_sheet=draft.opens("calculation"),
+    )
     if draft.extent("calculation") is Extent.SHORT:
         yield from flow.short(draft)
         return
     for part in PARTS:
-        yield from part.section(draft)
+        yield Gathered(list(part.section(draft)))

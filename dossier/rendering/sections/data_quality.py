@@ -37,7 +37,9 @@ def section(draft: Draft) -> Iterator[Block]:
     """Inputs by basis, what to measure next, what was not examined, what this document is not."""
     words = draft.words
     counts, missing = _counts(draft), _missing(draft)
-    yield Heading(1, words("limits.title"), key="data_quality", number="3")
+    yield Heading(
+        1, words("limits.title"), key="data_quality", number="3", new_sheet=draft.opens("data_quality")
+    )
     if draft.extent("data_quality") is not Extent.SHORT:
         yield Side([SideNote(words("limits.basis_title"), words("limits.basis"))])
     total = Counter(basis for (_, basis), number in counts.items() for _ in range(number))

@@ -20,6 +20,8 @@ from dossier.rendering.text import Markup, Text, page_of, strong
 
 FOR_THE_CREW = ("schematic", "arrangement", "valves")
 """Drawings of the short form."""
+IN_FULL = frozenset({"build_up", "tags"})
+"""Drawings of the whole form alone: build-ups stand in the calculation too, tags are for cutting out."""
 
 ALL = {
     "schematic": schematic_sheets.sheets,
@@ -38,11 +40,11 @@ ALL = {
 def section(draft: Draft) -> Iterator[Block]:
     """A list of the drawings, what could not be drawn, then the sheets."""
     words = draft.words
-    yield Heading(1, words("drawings.title"), key="drawings", number="7")
+    yield Heading(1, words("drawings.title"), key="drawings", number="7", new_sheet=draft.opens("drawings"))
     yield Paragraph(words("drawings.introduction"))
     drawn: dict[str, list[DrawingSheet]] = {}
     gaps: list[Text] = []
-    for name in ALL if draft.extent("drawings") is Extent.WHOLE else FOR_THE_CREW:
+    for name in _names(draft):
         made = ALL[name](draft)
         if isinstance(made, NotAssessed):
             gaps.append(_gap(draft, name, draft.needs(made)))
@@ -56,6 +58,14 @@ def section(draft: Draft) -> Iterator[Block]:
         yield Note(gap)
     for sheets in drawn.values():
         yield from sheets
+
+
+def _names(draft: Draft) -> Sequence[str]:
+    """Which drawings an edition holds."""
+    extent = draft.extent("drawings")
+    if extent is Extent.SHORT:
+        return FOR_THE_CREW
+    return [name for name in ALL if extent is Extent.WHOLE or name not in IN_FULL]
 
 
 def _gap(draft: Draft, name: str, why: Text) -> Text:

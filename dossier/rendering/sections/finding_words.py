@@ -216,7 +216,7 @@ def short_source(source: str) -> str:
 def in_survey(draft: Draft, finding: Finding) -> bool:
     """Whether this edition's survey part prints a check: all, or in the short form those of the yard."""
     extent = draft.extent("survey").value
-    return extent == "whole" or (extent == "short" and is_for_yard(finding))
+    return extent in {"whole", "concise"} or (extent == "short" and is_for_yard(finding))
 
 
 def is_for_yard(finding: Finding) -> bool:

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from dossier.notation import NotAssessed
 from dossier.rendering.blocks import Align, Block, Cell, Column, Figure, Heading, Span, Table
-from dossier.rendering.draft import Draft
+from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.sections.index_figure import index_figure
 from dossier.rendering.text import strong
 from dossier.sizing.ring import RingStudy
@@ -16,7 +16,9 @@ MOST_SHUT = 12
 
 def blocks(draft: Draft, ring: RingStudy) -> Iterator[Block]:
     """Each a table or figure of its own under one heading."""
-    found = (_by_temperature(draft), _profile(draft, ring), _index(draft, ring), _shut(draft), _sizes(draft))
+    found = [_by_temperature(draft), _profile(draft, ring), _index(draft, ring), _shut(draft)]
+    if draft.extent("calculation") is Extent.WHOLE:
+        found.append(_sizes(draft))
     held = [block for block in found if block is not None]
     if held:
         yield Heading(3, draft.words("flow.further"), numbered=False)

@@ -14,7 +14,7 @@ from dossier.sizing.system_curves import COLD, WARM, WATER, SystemCurves
 NUMBER = Align.NUMBER
 DASHES = {COLD: Dash.DASH_DOT, WARM: Dash.LONG, WATER: Dash.SHORT}
 LETTERS = "abc"
-TALL = 82.0
+TALL = 64.0
 HEADROOM = 1.06
 """How far the axis reaches beyond the pump's highest rise."""
 

@@ -7,7 +7,7 @@ from dossier.rendering.adding_up import parts_of
 from dossier.rendering.bars import Piece, Upright, UprightBars
 from dossier.rendering.blocks import Align, Answer, Block, Cell, Column, Figure, Heading, Note, Table
 from dossier.rendering.draft import Draft
-from dossier.rendering.layout.measures import column_width
+from dossier.rendering.layout.measures import figure_width
 from dossier.rendering.numbers import Limits
 from dossier.rendering.patterns import Pattern
 from dossier.rendering.sections.opening import feeds, grounds, heading, missing
@@ -152,7 +152,7 @@ def _bars(draft: Draft, season: Season) -> Figure:
         )
         for month in season.months
     ]
-    width = column_width(draft.paper)
+    width = figure_width(draft.paper)
     return Figure(
         UprightBars(width, 46, bars, str(words("fuel.bars_title", unit=numbers.unit("volume_whole")))),
         words("fuel.bars_caption"),

@@ -12,7 +12,7 @@ def section(draft: Draft) -> Iterator[Block]:
     words = draft.words
     yield Heading(2, words("glossary.title"), key="glossary", numbered=False)
     yield Table(
-        columns=[Column(words("glossary.term"), strong=True, width=42), Column(words("glossary.meaning"))],
+        columns=[Column(words("glossary.term"), strong=True, width=26), Column(words("glossary.meaning"))],
         rows=[[term.term, term.meaning] for term in glossary()],
         caption=words("glossary.caption"),
         key="table_glossary",

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dossier.rendering.blocks import Figure
 from dossier.rendering.charts import Line, LineChart, Point
 from dossier.rendering.draft import Draft
-from dossier.rendering.layout.measures import column_width
+from dossier.rendering.layout.measures import figure_width
 from dossier.rendering.plotted import plotted
 from dossier.sizing.index_profile import ProfilePoint
 
@@ -35,10 +35,10 @@ def index_figure(draft: Draft, points: Sequence[ProfilePoint], branch: str) -> F
     )
     high = plotted(numbers, [pressure for _, pressure in course], "pressure")
     ways = plotted(numbers, [way for way, _ in course], "length_long")
-    width = column_width(draft.paper)
+    width = figure_width(draft.paper)
     chart = LineChart(
         width,
-        min(TALL, width * 0.6),
+        min(TALL, width * 0.7),
         [Line(ways, high, "", bold=True)],
         str(words("flow.index_x_title", unit=numbers.unit("length_long"))),
         str(words("flow.index_y_title", unit=numbers.unit("pressure"))),

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from dossier.notation import NotAssessed
 from dossier.rendering.blocks import Align, Answer, Block, Cell, Column, Note, Span, Table
-from dossier.rendering.draft import Draft
+from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.sections import mode_figures, pressures
 from dossier.rendering.sections.opening import grounds, heading, missing
 from dossier.rendering.text import strong
@@ -44,7 +44,8 @@ def section(draft: Draft) -> Iterator[Block]:
             caption=words("modes.standing_caption"),
             key="table_standing",
         )
-    yield from mode_figures.figures(draft, ring)
+    if draft.extent("calculation") is Extent.WHOLE:
+        yield from mode_figures.figures(draft, ring)
     yield from pressures.blocks(draft)
 
 

@@ -3,13 +3,12 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from dossier.checking.finding import Status
+from dossier.data.check_numbers import number_of
 from dossier.notation import Basis, Line, NotAssessed, lines_behind
 from dossier.rendering.blocks import Block, Heading, Note, Side, SideNote
 from dossier.rendering.draft import Draft, Extent
+from dossier.rendering.ranges import ranges
 from dossier.rendering.text import Markup, Text, link, own, status_mark, text
-
-FEW = 8
-"""Checks of a group that are named."""
 
 NAMED = 4
 """Assumed inputs that are named one by one; of more, these and how many there are besides."""
@@ -35,11 +34,11 @@ def feeds(draft: Draft, groups: Sequence[str]) -> Side:
     ``groups`` are groups of checks, or single checks by their full names.
     """
     words = draft.words
-    blocks: list[Block] = [SideNote(words("opening.feeds_title"), _checks(draft, groups))]
+    said = _checks(draft, groups)
     open_checks = _open_checks(draft, groups)
     if open_checks:
-        blocks.append(SideNote(words("opening.not_met_title"), open_checks))
-    return Side(blocks)
+        said = text(said, " ", words("opening.not_met", checks=open_checks))
+    return Side([SideNote(words("opening.feeds_title"), said)])
 
 
 def grounds(draft: Draft, name: str, *, numbers: Iterable[object] = (), chapters: Sequence[str] = ()) -> Side:
@@ -69,23 +68,16 @@ def _is_of(check: str, group: str) -> bool:
 
 
 def _checks(draft: Draft, groups: Sequence[str]) -> Markup:
-    """Checks of one or more groups by their short names."""
-    parts: list[Text] = []
-    for group in groups:
-        names = [
-            draft.named(finding.check.partition(".")[2])
-            for finding in draft.assessment.findings
-            if _is_of(finding.check, group) and finding.status is not Status.NOT_APPLICABLE
-        ]
-        if names:
-            shown, more = names[:FEW], len(names) - FEW
-            listed = ", ".join(shown)
-            if more > 0:
-                listed = f"{listed}, {draft.words('opening.and_more', count=str(more))}"
-            parts += [" " if parts else ""]
-            named = draft.named(group.partition(".")[0])
-            parts.append(draft.words("opening.feeds", group=named, checks=listed))
-    return text(*parts) if parts else draft.words("opening.feeds_nothing")
+    """Numbers of the checks of one or more groups."""
+    numbers = [
+        number_of(finding.check)
+        for finding in draft.assessment.findings
+        if any(_is_of(finding.check, group) for group in groups)
+        and finding.status is not Status.NOT_APPLICABLE
+    ]
+    if not numbers:
+        return draft.words("opening.feeds_nothing")
+    return draft.words("opening.feeds", count=len(numbers), numbers=ranges(numbers))
 
 
 def _open_checks(draft: Draft, groups: Sequence[str]) -> Markup:
@@ -94,7 +86,8 @@ def _open_checks(draft: Draft, groups: Sequence[str]) -> Markup:
     for finding in draft.assessment.findings:
         name = finding.check.partition(".")[2]
         if any(_is_of(finding.check, group) for group in groups) and finding.status is Status.NOT_MET:
-            shown = text(status_mark(Status.NOT_MET), "\u00a0", draft.named(name))
+            number = str(number_of(finding.check))
+            shown = text(status_mark(Status.NOT_MET), "\u00a0", number, "\u00a0", draft.named(name))
             parts += [own(", ") if parts else "", shown]
     return text(*parts)
 
@@ -154,11 +147,11 @@ def _last(draft: Draft, key: str) -> str:
 
 def _workings(draft: Draft, chapters: Sequence[str]) -> Markup:
     """The lines of the appendix that show the workings; nothing where they are not printed."""
-    if draft.extent("appendices") is not Extent.WHOLE:
+    if not draft.prints_file:
         return Markup()
     numbers = [
         worked.number
-        for chapter in draft.workings.chapters
+        for chapter in draft.all_workings.chapters
         if chapter.name in chapters
         for by_formula in chapter.formulas
         for worked in by_formula.worked
@@ -166,4 +159,6 @@ def _workings(draft: Draft, chapters: Sequence[str]) -> Markup:
     if not numbers:
         return Markup()
     first, last = min(numbers), max(numbers)
+    if draft.extent("appendices") is Extent.CONCISE:
+        return draft.words("opening.workings_elsewhere", first=str(first), last=str(last))
     return link(f"working {first}", draft.words("opening.workings", first=str(first), last=str(last)))

@@ -4,8 +4,19 @@ from collections.abc import Iterator
 
 from dossier import __version__
 from dossier.project.source_file import SourceFile
-from dossier.rendering.blocks import Align, Block, Column, Heading, Listing, Note, Paragraph, Span, Table
-from dossier.rendering.draft import Draft, Extent
+from dossier.rendering.blocks import (
+    Align,
+    Block,
+    Column,
+    Heading,
+    Listing,
+    Note,
+    Paragraph,
+    Span,
+    Table,
+    TwoColumns,
+)
+from dossier.rendering.draft import Draft
 
 LONGEST = 400
 """Lines of a table or included file that are printed; the project file itself is printed whole."""
@@ -24,7 +35,7 @@ def section(draft: Draft) -> Iterator[Block]:
             continue
         lines = file.text.splitlines()
         shown = printed_lines(draft, file)
-        yield Listing(lines[:shown], file.name, key=f"file {file.name}")
+        yield TwoColumns([Listing(lines[:shown], file.name, key=f"file {file.name}")])
         if shown < len(lines):
             yield Note(words("project_file.cut", count=str(len(lines) - shown)))
 
@@ -56,7 +67,7 @@ def printed_lines(draft: Draft, file: SourceFile) -> int:
 
 def line_key(draft: Draft, file: str, line: int | None) -> str:
     """Place of a line of a file in this document; empty where it is not printed."""
-    if line is None or draft.extent("appendices") is not Extent.WHOLE:
+    if line is None or not draft.prints_file:
         return ""
     files = draft.project.files
     there = next((each for each in files if each.name == file), files[0] if files and not file else None)

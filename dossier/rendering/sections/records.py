@@ -21,7 +21,9 @@ PARTS: Mapping[str, tuple[Part, ...]] = {
 
 def section(draft: Draft) -> Iterator[Block]:
     """The parts that the edition's readers need."""
-    yield Heading(1, draft.words("records.title"), key="records", number="10")
+    yield Heading(
+        1, draft.words("records.title"), key="records", number="10", new_sheet=draft.opens("records")
+    )
     numbers = count(1)
     for part in PARTS.get(draft.edition, EVERYTHING):
         yield from part(draft, f"10.{next(numbers)}")

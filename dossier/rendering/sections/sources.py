@@ -1,10 +1,11 @@
 """Appendix B: what formulas, limits and tables rest on, and whether the text was seen."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from dossier.data.catalogue import LimitBasis
+from dossier.data.check_numbers import number_of
 from dossier.notation import Line, Row, Source, Standing, origins_behind
-from dossier.rendering.blocks import Align, Block, Bullets, Column, Heading, Note, Paragraph, Span, Table
+from dossier.rendering.blocks import Block, Bullets, Column, Heading, Note, Paragraph, Span, Table
 from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.text import text
 
@@ -19,28 +20,30 @@ def section(draft: Draft) -> Iterator[Block]:
     yield Bullets([words(f"sources.standing_{name}") for name in ("seen", "from_memory", "practice", "own")])
     yield Note(words("sources.newer_editions"))
     yield from _limits(draft)
-    if draft.extent("appendices") is Extent.WHOLE:
+    if draft.extent("appendices") is not Extent.SHORT:
         yield from _formulas(draft)
         yield from _tables(draft)
 
 
 def _limits(draft: Draft) -> Iterator[Block]:
     words = draft.words
-    used: dict[tuple[str, LimitBasis], list[str]] = {}
+    used: dict[tuple[str, LimitBasis], list[int]] = {}
     unsourced = 0
     for finding in draft.assessment.findings:
         limit = finding.limit
         if limit.source.startswith(UNSOURCED) or limit.source == str(Standing.OWN):
             unsourced += 1
             continue
-        used.setdefault((limit.source, limit.basis), []).append(finding.check)
-    rows = [[_checks(draft, checks), source, str(basis)] for (source, basis), checks in used.items()]
+        used.setdefault((limit.source, limit.basis), []).append(number_of(finding.check))
+    rows = [
+        [source, str(basis), ", ".join(map(str, sorted(checks)))] for (source, basis), checks in used.items()
+    ]
     if rows:
         yield Table(
             columns=[
-                Column(words("sources.column_used_for"), width=36),
                 Column(words("sources.column_source")),
-                Column(words("sources.column_basis"), width=26),
+                Column(words("sources.column_basis"), width=19),
+                Column(words("sources.column_checks"), width=17),
             ],
             rows=rows,
             caption=words("sources.limits_title"),
@@ -51,20 +54,11 @@ def _limits(draft: Draft) -> Iterator[Block]:
         yield Note(words("sources.without_source", count=str(unsourced)))
 
 
-def _checks(draft: Draft, checks: list[str]) -> str:
-    """Checks by their group, each group named once: ``exhaust: length, bends``."""
-    by_group: dict[str, list[str]] = {}
-    for check in checks:
-        group, _, name = check.partition(".")
-        by_group.setdefault(draft.named(group), []).append(draft.named(name))
-    return "; ".join(f"{group}: {', '.join(names)}" for group, names in by_group.items())
-
-
 def _formulas(draft: Draft) -> Iterator[Block]:
     words = draft.words
     clauses: dict[tuple[str, Standing], dict[str, None]] = {}
     places: dict[tuple[str, Standing], dict[str, None]] = {}
-    for chapter in draft.workings.chapters:
+    for chapter in draft.all_workings.chapters:
         for by_formula in chapter.formulas:
             source: Source = by_formula.statement.source
             key = (source.title, source.standing)
@@ -78,14 +72,12 @@ def _formulas(draft: Draft) -> Iterator[Block]:
         yield Table(
             columns=[
                 Column(words("sources.column_source")),
-                Column(words("sources.column_clause")),
-                Column(words("sources.column_used_for")),
-                Column(words("sources.column_standing"), width=26),
+                Column(words("sources.column_used_for"), width=30),
+                Column(words("sources.column_standing"), width=18),
             ],
             rows=[
                 [
-                    title,
-                    "; ".join(clauses[title, standing]) or "—",
+                    "; ".join([title, *clauses[title, standing]]),
                     ", ".join(places[title, standing]),
                     str(standing),
                 ]
@@ -100,22 +92,34 @@ def _formulas(draft: Draft) -> Iterator[Block]:
 def _tables(draft: Draft) -> Iterator[Block]:
     """Sources of the rows of tables and of the assumptions that results rest on."""
     words = draft.words
-    used = _rows_used(draft)
-    if used:
+    by_table: dict[str, list[str]] = {}
+    for table, source in _rows_used(draft):
+        by_table.setdefault(table.rpartition("/")[2], []).append(source)
+    if by_table:
         yield Table(
             columns=[
-                Column(words("sources.column_table"), width=38),
+                Column(words("sources.column_table"), width=22),
                 Column(words("sources.column_source")),
-                Column(words("sources.column_rows"), align=Align.NUMBER, width=14),
             ],
-            rows=[
-                [draft.named(table.rpartition("/")[2]), text(source), str(len(rows))]
-                for (table, source), rows in used.items()
-            ],
+            rows=[[draft.named(table), text(_joined(sources))] for table, sources in by_table.items()],
             caption=words("sources.tables_title"),
             key="table_sources_tables",
             span=Span.FULL,
         )
+
+
+def _joined(sources: Sequence[str]) -> str:
+    """Sources one after another; those that are common practice once, with what each is about.
+
+    >>> _joined(["ISO 6946", f"{UNSOURCED} (a)", f"{UNSOURCED} (b)", UNSOURCED])
+    'ISO 6946; common practice, no source (a; b)'
+    """
+    bare = [source for source in sources if not source.startswith(UNSOURCED)]
+    unsourced = [source[len(UNSOURCED) :].strip() for source in sources if source.startswith(UNSOURCED)]
+    if unsourced:
+        about = "; ".join(one.removeprefix("(").removesuffix(")") for one in unsourced if one)
+        bare.append(f"{UNSOURCED} ({about})" if about else UNSOURCED)
+    return "; ".join(bare)
 
 
 def _rows_used(draft: Draft) -> Mapping[tuple[str, str], set[str]]:

@@ -6,7 +6,7 @@ from dossier.notation import NotAssessed, Real
 from dossier.rendering.bars import Swing, SwingBars
 from dossier.rendering.blocks import Align, Answer, Block, Cell, Column, Figure, Note, Paragraph, Table
 from dossier.rendering.draft import Draft
-from dossier.rendering.layout.measures import column_width
+from dossier.rendering.layout.measures import figure_width
 from dossier.rendering.sections.opening import feeds, grounds, heading, missing
 from dossier.rendering.text import Text, strong
 from dossier.sizing.uncertainty import LOAD, MARGIN
@@ -168,7 +168,7 @@ def _figure(draft: Draft, spread: ResultSpread) -> Figure:
 
     swings = [swing(index) for index in spread.indices[:BARS]]
     bars = SwingBars(
-        column_width(draft.paper),
+        figure_width(draft.paper),
         swings,
         float(spread.value),
         draft.said(spread.value, kind),

@@ -20,7 +20,7 @@ from dossier.rendering.blocks import (
 )
 from dossier.rendering.charts import Dash, Level, Line, LineChart
 from dossier.rendering.draft import Draft
-from dossier.rendering.layout.measures import column_width
+from dossier.rendering.layout.measures import figure_width
 from dossier.rendering.patterns import Pattern
 from dossier.rendering.plotted import plotted
 from dossier.rendering.sections.opening import feeds, grounds, heading, missing
@@ -142,14 +142,14 @@ def _starts(draft: Draft, store: StoreStudy) -> Figure | None:
     ]
     if not lines:
         return None
-    width = column_width(draft.paper)
+    width = figure_width(draft.paper)
     levels = []
     if store.smallest_load is not None:
         at = plotted(numbers, [store.smallest_load], "power_large")[0]
         levels = [Level(at, str(words("store.smallest")))]
     chart = LineChart(
         width,
-        min(62, width * 0.55),
+        min(62, width * 0.7),
         lines,
         str(words("store.x_title", unit=numbers.unit("power_large"))),
         str(words("store.y_title")),
@@ -207,7 +207,7 @@ def _hours(draft: Draft, day: DayStudy) -> Figure:
         )
         for hour in burner_hours(day.record)
     ]
-    width = column_width(draft.paper)
+    width = figure_width(draft.paper)
     return Figure(
         UprightBars(width, 38, bars, str(words("store.hours_title"))),
         words("store.hours_figure"),
@@ -225,11 +225,11 @@ def _rooms(draft: Draft, day: DayStudy) -> Figure:
         Line(x, plotted(numbers, course.rooms[name], "temperature_fine"), draft.named(name), dash)
         for name, dash in zip(rooms, DASHES * len(rooms), strict=False)
     ]
-    width = column_width(draft.paper)
+    width = figure_width(draft.paper)
     seen = [t for line in lines for t in line.y]
     chart = LineChart(
         width,
-        min(58, width * 0.5),
+        min(58, width * 0.7),
         lines,
         str(words("store.hour_of_day")),
         str(words("store.room_title", unit=numbers.unit("temperature_fine"))),

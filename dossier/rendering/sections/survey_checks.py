@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from dossier.checking.finding import Finding, Item, Status
 from dossier.data.catalogue import LimitBasis, Severity
 from dossier.rendering.answers import limit_in_words, limit_of_row, triple
-from dossier.rendering.blocks import Align, Answer, Block, Check, ChecksTable, Column, Span, Table
+from dossier.rendering.blocks import Align, Answer, Block, Check, ChecksTable, Column, Note, Span, Table
+from dossier.rendering.draft import Extent
 from dossier.rendering.sections.finding_words import FindingWords, check_key
 from dossier.rendering.text import Markup, Text, capital, own, severity_blocks, status_mark, text
 
@@ -54,17 +55,27 @@ def group_checks(
 ) -> Iterator[Block]:
     """Checks worst first, what they looked at one by one, and those that a rule leaves out.
 
-    ``shown_elsewhere`` are checks whose items stand in tables of their own.
+    ``shown_elsewhere`` are checks whose items stand in tables of their own. Where the part is concise,
+    what is met is not taken apart.
     """
+    concise = said.draft.extent("survey") is Extent.CONCISE
     apply = [f for f in findings if f.status is not Status.NOT_APPLICABLE]
     if apply:
         yield ChecksTable([_check(f, said) for f in apply], said.words("survey.checks"))
     known = [f for f in apply if any(item.found is not None for item in f.items)]
-    itemised = [f for f in known if f.check not in shown_elsewhere]
+    itemised = [
+        f
+        for f in known
+        if f.check not in shown_elsewhere and (len(f.items) > 1 or f.items[0].what != f.place)
+    ]
+    if concise:
+        itemised = [f for f in itemised if f.is_open and len(f.items) > 1]
     if itemised:
-        yield _items(itemised, said)
+        yield _items(itemised, said, concise=concise)
     ruled_out = [f for f in findings if f.status is Status.NOT_APPLICABLE]
-    if ruled_out:
+    if ruled_out and concise:
+        yield Note(_ruled_out_in_words(ruled_out, said))
+    elif ruled_out:
         yield _ruled_out(ruled_out, said)
 
 
@@ -98,6 +109,14 @@ def _notes(finding: Finding, said: FindingWords) -> Iterator[Text]:
         rests_on = words("answers.waits_for", why=finding.why, keys=said.keys(finding, KEYS))
     elif basis is not None:
         rests_on = words("answers.data_says", basis=basis[0], line=str(basis[1] or ""))
+    if finding.status is Status.NOT_ASSESSED and said.draft.extent("survey") is Extent.CONCISE:
+        asked = limit_in_words(said.draft.numbers, finding.limit.row)
+        yield _spaced(words("answers.limit_asked", words=asked, whose=said.whose(finding)), rests_on)
+        return
+    if finding.status is Status.MET and said.draft.extent("survey") is Extent.CONCISE:
+        limit = words("answers.limit_whose", whose=said.whose(finding))
+        yield _spaced(limit, rests_on, _remark(finding, said))
+        return
     yield _spaced(_limit(finding, said), rests_on, _remark(finding, said))
     deviation = said.deviations.get(finding.check)
     if deviation is not None and finding.status is Status.ACCEPTED:
@@ -161,11 +180,18 @@ def _worst(items: Sequence[Item]) -> list[Item]:
     return sorted(items, key=order)
 
 
-def _items(findings: Sequence[Finding], said: FindingWords) -> Table:
-    """What the checks looked at; of many alike those with the least in hand."""
+def _shown(finding: Finding, *, concise: bool) -> list[Item]:
+    """Things a check looked at: of many those with the least in hand; where concise, those not met."""
+    if not concise:
+        return list(finding.items) if len(finding.items) <= MOST else _worst(finding.items)[:MOST]
+    return _worst([item for item in finding.items if item.status is not Status.MET])[:MOST]
+
+
+def _items(findings: Sequence[Finding], said: FindingWords, *, concise: bool) -> Table:
+    """What the checks looked at, one by one."""
     words, rows = said.words, list[list[Text]]()
     for finding in findings:
-        items = finding.items if len(finding.items) <= MOST else _worst(finding.items)[:MOST]
+        items = _shown(finding, concise=concise)
         for place, item in enumerate(items):
             shown = triple(said.draft.numbers, finding.limit.row, item)
             rows.append(
@@ -181,7 +207,7 @@ def _items(findings: Sequence[Finding], said: FindingWords) -> Table:
             )
         more = len(finding.items) - len(items)
         if more:
-            left = words("survey.items_more", more=more)
+            left = words("survey.items_met" if concise else "survey.items_more", more=more)
             rows.append([said.number(finding), "", left, "", "", "", ""])
     heads = (("found", 21.0), ("limit", 23.0), ("margin", 19.0))
     return Table(
@@ -201,6 +227,17 @@ def _items(findings: Sequence[Finding], said: FindingWords) -> Table:
 def _grade(finding: Finding, said: FindingWords) -> Markup:
     word = said.words(f"pages.{finding.severity.value}")
     return text(severity_blocks(str(finding.severity)), " ", word)
+
+
+def _ruled_out_in_words(findings: Sequence[Finding], said: FindingWords) -> Markup:
+    """Checks that do not apply, those of one rule together."""
+    rules: dict[str, list[str]] = {}
+    for finding in findings:
+        word = said.words(f"pages.{finding.severity.value}")
+        named = f"{said.number(finding)} {finding.limit.row.title} ({word})"
+        rules.setdefault(finding.why, []).append(named)
+    listed = "; ".join(f"{why}: {', '.join(named)}" for why, named in rules.items())
+    return said.words("survey.not_applicable_listed", listed=listed)
 
 
 def _ruled_out(findings: Sequence[Finding], said: FindingWords) -> Table:

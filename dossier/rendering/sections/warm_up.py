@@ -6,7 +6,7 @@ from dossier.notation import NotAssessed
 from dossier.rendering.blocks import Align, Answer, Block, Cell, Column, Figure, Note, Table
 from dossier.rendering.charts import Dash, Level, Line, LineChart
 from dossier.rendering.draft import Draft
-from dossier.rendering.layout.measures import column_width
+from dossier.rendering.layout.measures import figure_width
 from dossier.rendering.plotted import plotted
 from dossier.rendering.sections.opening import grounds, heading, missing
 from dossier.rendering.text import Text, strong
@@ -94,10 +94,10 @@ def _figure(draft: Draft, warm: WarmUp) -> Figure | None:
         Line(x, plotted(numbers, curves.rooms[name], "temperature_fine"), draft.named(name), dash)
         for name, dash in zip(warm.zones, DASHES * len(warm.zones), strict=False)
     ]
-    width = column_width(draft.paper)
+    width = figure_width(draft.paper)
     chart = LineChart(
         width,
-        min(70, width * 0.6),
+        min(70, width * 0.7),
         lines,
         str(words("warm_up.x_title", unit=numbers.unit("time_hours"))),
         str(words("warm_up.y_title", unit=numbers.unit("temperature_fine"))),

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from dossier.notation import Given, Line, Quantity, Row, Working, origin_of
-from dossier.rendering.blocks import Block, FormulaLine, Heading, Paragraph, Side, SideNote
+from dossier.rendering.blocks import Block, FormulaLine, Heading, Paragraph
 from dossier.rendering.draft import Draft
 from dossier.rendering.exact import exact, unit_text
 from dossier.rendering.sections.project_file import line_key
@@ -25,14 +25,13 @@ def section(draft: Draft) -> Iterator[Block]:
     """What the reader must know first, then chapter by chapter."""
     words = draft.words
     yield Heading(2, words("workings.title"), key="workings", numbered=False)
-    yield Side(
-        [
-            SideNote(words("workings.units_title"), words("workings.units")),
-            SideNote(words("workings.rounding_title"), words("workings.rounding")),
-        ]
-    )
+    count, every = draft.workings.count, draft.all_workings.count
     yield Paragraph(words("workings.introduction"))
-    yield Paragraph(words("workings.how_to_read", count=str(draft.workings.count)))
+    yield Paragraph(words("workings.how_to_read", count=str(every)))
+    if count < every:
+        yield Paragraph(words("workings.concise", count=str(count), all=str(every)))
+    yield Paragraph(words("workings.units"))
+    yield Paragraph(words("workings.rounding"))
     for chapter in draft.workings.chapters:
         yield from _chapter(draft, chapter)
 

@@ -22,9 +22,10 @@ from dossier.rendering.blocks import (
 from dossier.rendering.blocks.tables import Cell
 from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.numbers import NOT_APPLICABLE
+from dossier.rendering.ranges import ranges
 from dossier.rendering.sections.finding_words import FindingWords
 from dossier.rendering.sections.yard_holds import Holds
-from dossier.rendering.sections.yard_package import PackageSheet, asked_of, drawings_of, package_key, ranges
+from dossier.rendering.sections.yard_package import PackageSheet, asked_of, drawings_of, package_key
 from dossier.rendering.text import page_of, strong, text
 from dossier.sizing.needs_aboard import needs_met
 
@@ -35,7 +36,7 @@ def section(draft: Draft) -> Iterator[Block]:
     """Hold points for the survey; for the yard also the list of packages, and each on sheets of its own."""
     words = draft.words
     holds = Holds(draft)
-    yield Heading(1, words("yard.title"), key="yard", number="9")
+    yield Heading(1, words("yard.title"), key="yard", number="9", new_sheet=draft.opens("yard"))
     if draft.extent("yard") is Extent.SHORT:
         yield Paragraph(words("maintenance.holds"))
         yield _holds(draft, holds)

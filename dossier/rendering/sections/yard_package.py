@@ -1,8 +1,7 @@
 """One work package on sheets of its own: cautions, hold points, steps, then its tables."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import partial
-from itertools import pairwise
 
 from dossier.checking.finding import Finding, Status
 from dossier.checking.stated import stated
@@ -28,6 +27,7 @@ from dossier.rendering.blocks import (
 )
 from dossier.rendering.blocks.tables import Cell
 from dossier.rendering.draft import Draft, Extent
+from dossier.rendering.ranges import ranges
 from dossier.rendering.sections.finding_words import FindingWords, check_key, in_survey, is_for_yard
 from dossier.rendering.sections.hazards import hazard_panels
 from dossier.rendering.sections.records_expected import Expectations
@@ -258,25 +258,6 @@ def _is_listed(finding: Finding) -> bool:
     """Whether a check is worth a row on the sheet: missed, an unknown danger, or a distance."""
     unknown = finding.status is Status.NOT_ASSESSED and finding.severity is Severity.DANGER
     return finding.status is Status.NOT_MET or unknown or finding.limit.row.unit == "m"
-
-
-def ranges(numbers: Iterable[int]) -> str:
-    """Numbers in order, three or more neighbours as a range.
-
-    >>> ranges([7, 1, 2, 3, 9, 10])
-    '1–3, 7, 9, 10'
-    """
-    ordered = sorted(set(numbers))
-    groups: list[list[int]] = [[n] for n in ordered[:1]]
-    for before, number in pairwise(ordered):
-        if number == before + 1:
-            groups[-1].append(number)
-        else:
-            groups.append([number])
-    return ", ".join(
-        f"{group[0]}–{group[-1]}" if len(group) > 2 else ", ".join(map(str, group))  # noqa: PLR2004 - a pair
-        for group in groups
-    )
 
 
 def _count(findings: Sequence[Finding], status: Status) -> int:

@@ -8,7 +8,7 @@ import pytest
 
 from dossier.assessment import Assessment, assess
 from dossier.project import load
-from dossier.rendering.blocks import Block, FormSheet, Pair, Side, Together
+from dossier.rendering.blocks import Block, FormSheet, Gathered, Pair, Side, Together, TwoColumns
 from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.editions import extents
 from dossier.rendering.numbers import Numbers, System
@@ -109,7 +109,7 @@ def blocks_of() -> Callable[..., tuple[Block, ...]]:
 def _walk(blocks: Any) -> Iterator[Block]:
     for block in blocks:
         yield block
-        if isinstance(block, Side | Together):
+        if isinstance(block, Gathered | Side | Together | TwoColumns):
             yield from _walk(block.blocks)
         elif isinstance(block, Pair):
             yield from _walk((*block.left, *block.right))

@@ -35,10 +35,37 @@ def not_applicable(blocks, walk):
 
 
 def test_every_check_stands_in_the_survey_part_once(each_boat, walk, blocks_of):
-    blocks = blocks_of(survey, each_boat)
+    blocks = blocks_of(survey, each_boat, "full")
     printed = [check.number for check in checks_of(blocks, walk)]
     printed += numbers_in(not_applicable(blocks, walk))
     assert sorted(printed, key=int) == sorted((str(number_of(f.check)) for f in each_boat.findings), key=int)
+
+
+def ruled_out_in_words(blocks, walk):
+    """Numbers in the notes of the survey edition: each stands before its check's title."""
+    notes = [str(b.text) for b in walk(blocks) if isinstance(b, Note) and "Not applicable" in str(b.text)]
+    return [number for note in notes for number in re.findall(r"(?:: |, )(\d+) [A-Z]", note)]
+
+
+def test_the_survey_edition_has_every_check_once_too(each_boat, walk, blocks_of):
+    blocks = blocks_of(survey, each_boat, "survey")
+    printed = [check.number for check in checks_of(blocks, walk)] + ruled_out_in_words(blocks, walk)
+    assert sorted(printed, key=int) == sorted((str(number_of(f.check)) for f in each_boat.findings), key=int)
+
+
+def test_the_survey_edition_says_whose_limit_and_which_line(each_boat, draft_of, walk, blocks_of):
+    """Basis of limit and data stand beside each check; the clause of what is met is in appendix B."""
+    said = FindingWords(draft_of(each_boat))
+    checks = {check.number: check for check in checks_of(blocks_of(survey, each_boat, "survey"), walk)}
+    for finding in each_boat.findings:
+        if finding.status is Status.NOT_APPLICABLE:
+            continue
+        notes = " ".join(map(str, checks[said.number(finding)].notes))
+        wanted = finding.limit.source if finding.status is Status.NOT_MET else str(said.whose(finding))
+        assert wanted in notes or finding.status is Status.ACCEPTED
+        basis = said.weakest_basis(finding)
+        if basis is not None and finding.status is not Status.NOT_ASSESSED:
+            assert str(basis[0]) in notes
 
 
 def test_groups_follow_the_order_of_the_survey(each_boat, blocks_of):
@@ -63,7 +90,9 @@ def test_each_group_stands_worst_first(each_boat, walk, blocks_of):
 def test_a_check_that_does_not_apply_names_the_rule(each_boat, walk, blocks_of):
     rules = {str(number_of(f.check)): f.why for f in each_boat.findings if f.status is Status.NOT_APPLICABLE}
     printed = {
-        str(row[0]): str(row[3]) for t in not_applicable(blocks_of(survey, each_boat), walk) for row in t.rows
+        str(row[0]): str(row[3])
+        for t in not_applicable(blocks_of(survey, each_boat, "full"), walk)
+        for row in t.rows
     }
     assert printed == rules
     assert all(rules.values())
@@ -94,7 +123,7 @@ def test_the_exhaust_opens_on_the_sheet_of_the_survey_part(assessed, draft_of, p
 
 
 def test_the_limit_and_whose_it_is_stand_beside_each_check(each_boat, walk, blocks_of):
-    checks = {check.number: check for check in checks_of(blocks_of(survey, each_boat), walk)}
+    checks = {check.number: check for check in checks_of(blocks_of(survey, each_boat, "full"), walk)}
     for finding in each_boat.findings:
         check = checks.get(str(number_of(finding.check)))
         if check is not None:
@@ -106,7 +135,7 @@ def test_the_limit_and_whose_it_is_stand_beside_each_check(each_boat, walk, bloc
 
 def test_an_overridden_limit_is_printed_with_the_one_it_replaces(assessed, walk, blocks_of):
     boat = assessed("cutter")
-    checks = {check.number: check for check in checks_of(blocks_of(survey, boat), walk)}
+    checks = {check.number: check for check in checks_of(blocks_of(survey, boat, "full"), walk)}
     notes = " ".join(map(str, checks[str(number_of("exhaust.length"))].notes))
     assert "Limit of this project ≤\u00a03.00\u00a0m (burner instructions" in notes
     assert "Without it the maker's greatest length; without one at most 3.00\u00a0m" in notes
@@ -126,7 +155,7 @@ def test_what_a_check_looked_at_is_listed(assessed, draft_of, walk, blocks_of):
     boat = assessed("barge")
     listed = {
         (str(row[0]), str(row[2]))
-        for b in walk(blocks_of(survey, boat))
+        for b in walk(blocks_of(survey, boat, "full"))
         if isinstance(b, Table) and str(b.caption).startswith("One by one")
         for row in b.rows
     }
@@ -258,7 +287,7 @@ def test_the_pages_hold_no_stray_words_and_stay_on_the_sheet(assessed, draft_of,
 
 
 def test_no_danger_is_lost_between_findings_and_survey(each_boat, walk, blocks_of):
-    blocks = blocks_of(survey, each_boat)
+    blocks = blocks_of(survey, each_boat, "full")
     printed = {check.number for check in checks_of(blocks, walk)} | {
         *numbers_in(not_applicable(blocks, walk))
     }

@@ -18,8 +18,9 @@ from dossier.rendering.blocks import (
     Table,
     Tick,
 )
+from dossier.rendering.ranges import ranges
 from dossier.rendering.sections import drawings, records, yard
-from dossier.rendering.sections.yard_package import drawings_of, ranges
+from dossier.rendering.sections.yard_package import drawings_of
 
 MM = 72 / 25.4
 AUK_PIPES = (1600, 800, 3200, 3400, 4800, 5000, 9600, 9900, 4000, 4200, 2000)  # mm, from its project file
