@@ -16,8 +16,9 @@ on screen or typed from paper, into the project file. Nothing else in the file
 changes: comments, layout and line ends stay.
 
 A measured value is written with its basis: the one ticked, else measured. A
-number without a unit is in the unit printed in its box. What cannot be read,
-or stands in a table of its own, is told and left to you.
+number without a unit is in the unit printed in its box. A line of a table
+becomes an entry of its list; one that names an entry of the file changes it.
+What cannot be read is told and left to you.
 
 Every change is shown first, and written when you say yes.
 

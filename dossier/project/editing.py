@@ -77,6 +77,11 @@ class FileText:
         fitting = [node for node in ordered if node is not None and _is_mapping(node) == mapping]
         return fitting[0] if fitting else None
 
+    def behind(self, line: int, column: int, name: str) -> yaml.Node | None:
+        """Value of the key of a name that stands at a place."""
+        key, behind = self.tree.by_key.get((line, column), ("", None))
+        return behind if key == name else None
+
     def written(self, node: yaml.Node) -> str:
         """A value as it stands in the file."""
         return self.text[node.start_mark.index : node.end_mark.index].strip()
@@ -112,6 +117,16 @@ class FileText:
         end = self._end_of_line(last or mapping.start_mark.index)
         lines = (f"{' ' * column}{quoted(key)}: {in_braces(held)}" for key, held in keys.items())
         return Edit(end, end, "".join(f"{self.newline}{line}" for line in lines))
+
+    def appended(self, listed: yaml.SequenceNode, entry: str) -> Edit:
+        """A new entry behind the last of a list, in its own layout."""
+        last = _last(listed)
+        if last is None:
+            raise CannotEdit("the list is empty")
+        if listed.flow_style:
+            return Edit(last, last, f", {entry}")
+        end = self._end_of_line(last)
+        return Edit(end, end, f"{self.newline}{' ' * listed.start_mark.column}- {entry}")
 
     def _at_the_end(self, keys: Mapping[str, New]) -> Edit:
         """New sections at the end of the file, a key to a line."""

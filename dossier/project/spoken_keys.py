@@ -141,10 +141,16 @@ class _Walk:
         return cls, parts[at:]
 
     def _said(self, key: str, cls: type[Entry], found: Key, *, rest: Sequence[str]) -> SpokenKey:
-        """The key in words; what is left of the way counts members of a list."""
+        """The key in words; what is left of the way counts members of a list, or names one figure."""
+        plan = found.plan
+        held = next(
+            (kind.held for kind in plan.kinds if isinstance(kind, Named) and _plainly_numbers(kind)), None
+        )
+        if len(rest) == 1 and held is not None:
+            plan, rest = held, ()
         if rest:
             key = key.removesuffix("." + ".".join(rest))
-        kinds = found.plan.kinds
+        kinds = plan.kinds
         number = next((_number(kind) for kind in kinds if _number(kind) is not None), None)
         words = next((kind.choices for kind in kinds if isinstance(kind, Words)), ())
         plain = next((kind.type for kind in kinds if isinstance(kind, Plain)), None)
@@ -158,9 +164,14 @@ class _Walk:
             plain is bool,
             plain is Date,
             any(isinstance(kind, Many | Named | Items | One | Row) for kind in kinds),
-            found.plan,
+            plan,
             tuple(child for kind in kinds if isinstance(kind, One) for child in _plain_keys(kind.cls)),
         )
+
+
+def _plainly_numbers(kind: Named) -> bool:
+    """Whether a mapping gives a figure to each name."""
+    return all(isinstance(held, Num) for held in kind.held.kinds)
 
 
 def _plain_keys(cls: type[Entry]) -> list[str]:

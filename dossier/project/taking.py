@@ -11,24 +11,19 @@ from typing import Any
 
 import yaml
 
-from dossier.notation import Basis, Fault, Line, ProjectFaults
-from dossier.project.editing import CannotEdit, Edit, FileText, New, pairs_of
-from dossier.project.filled_values import written_value
+from dossier.notation import Basis, Fault, ProjectFaults
+from dossier.project.editing import CannotEdit, Edit, FileText, New
+from dossier.project.filled_tables import Written, tables_of, written_table
+from dossier.project.filled_values import Filled, written_value
 from dossier.project.load import load, load_content
 from dossier.project.project import Project
 from dossier.project.source_file import LARGEST_PROJECT, SourceFile, source_file
 from dossier.project.spoken_keys import spoken
+from dossier.project.taking_faults import behind
+from dossier.project.taking_places import check_replaceable, own_line, place_for, standing_value, value_of
 
 VALUE, BASIS = "is", "basis"
 BASES = frozenset(basis.value for basis in Basis)
-
-
-@dataclass(frozen=True)
-class Filled:
-    """What stands in one field of a sheet, and the unit printed in its box."""
-
-    text: str
-    unit: str = ""
 
 
 @dataclass(frozen=True)
@@ -78,7 +73,10 @@ class _Entry:
 
 @dataclass(frozen=True)
 class _Planned:
-    """One key to change: the value to replace, or the mapping that gets new keys and the way in it."""
+    """One key to change: the value to replace, or the mapping that gets new keys and the way in it.
+
+    ``behind`` is the list that gets a new entry behind its last.
+    """
 
     key: str
     said: str
@@ -87,6 +85,7 @@ class _Planned:
     node: yaml.Node | None = None
     into: yaml.MappingNode | None = None
     way: tuple[str, ...] = ()
+    behind: yaml.SequenceNode | None = None
 
 
 def take(path: str | Path, fields: Mapping[str, Filled]) -> Taken:
@@ -97,7 +96,14 @@ def take(path: str | Path, fields: Mapping[str, Filled]) -> Taken:
     text = FileText(source.content or b"")
     planned: dict[str, _Planned] = {}
     refused: list[Refused] = []
-    for key, entry in _entries(fields).items():
+    tables, single = tables_of(fields)
+    for table in tables:
+        try:
+            for written in written_table(project, table):
+                planned |= {made.key: made for made in _plan_written(project, text, written)}
+        except CannotEdit as why:
+            refused.append(Refused(table.key, table.said, str(why)))
+    for key, entry in _entries(single).items():
         try:
             made = _plan(project, text, key, entry)
         except CannotEdit as why:
@@ -129,16 +135,19 @@ def _entries(fields: Mapping[str, Filled]) -> Mapping[str, _Entry]:
 def _plan(project: Project, text: FileText, key: str, entry: _Entry) -> _Planned | None:
     """How a key is changed; None where the file says the same already. Raises CannotEdit."""
     said = spoken(project, key)
+    top, _, rest = key.partition(".")
+    tag = rest.partition(".")[0]
+    if top == "components" and tag not in (project.components or {}):
+        raise CannotEdit(
+            f"the file has no {tag} among its components: add it there, then take the sheets again"
+        )
     if said is None or said.plan is None:
         raise CannotEdit("the project file has no such key")
     if len(entry.bases) > 1:
         raise CannotEdit(f"more than one basis is ticked: {' and '.join(entry.bases)}")
-    line = project.where(key)
-    main = project.files[0].name
+    line = own_line(project, key)
     stands = line.key == key and bool(line.line)
-    if line.file not in {"", main}:
-        raise CannotEdit(f"it stands in {line.file}, line {line.line}: enter it there")
-    node, whole = _standing(text, line, key) if stands else (None, None)
+    node, whole = standing_value(text, line, key) if stands else (None, None)
     if entry.value is not None:
         value = written_value(said.plan, entry.value.text, entry.value.unit)
     elif node is not None:
@@ -150,48 +159,28 @@ def _plan(project: Project, text: FileText, key: str, entry: _Entry) -> _Planned
         after = f"{{is: {value}, basis: {entry.bases[0] if entry.bases else Basis.MEASURED}}}"
     if whole is not None and node is not None:
         before = text.written(whole)
-        _check_replaceable(text, whole, line.text, node)
+        check_replaceable(text, whole, line.text, node)
         return None if before == after else _Planned(key, entry.said, before, after, node=whole)
-    into, way = _place(project, text, key)
+    into, way = place_for(project, text, key)
     return _Planned(key, entry.said, "", after, into=into, way=way)
 
 
-def _standing(text: FileText, line: Line, key: str) -> tuple[yaml.Node, yaml.Node]:
-    """The value of a key that the file has, and the same with its basis and note. Raises CannotEdit."""
-    name, place = key.rpartition(".")[2], (line.line or 1, line.column or 1)
-    node = text.at(*place, name, mapping=False)
-    if node is not None:
-        return node, text.long_form_of(node)
-    whole = text.at(*place, name, mapping=True)
-    for said, inner in pairs_of(whole) if whole is not None else ():
-        if said == VALUE and whole is not None:
-            return inner, whole
-    raise CannotEdit("the file says it with more than one value: change it by hand")
-
-
-def _check_replaceable(text: FileText, whole: yaml.Node, told: str, node: yaml.Node) -> None:
-    """Refuse what a change would tear: values on several lines, short forms that say more than this key."""
-    text.replaced(whole, "")
-    written = str(node.value) if isinstance(node, yaml.ScalarNode) else ""
-    if written and " ".join(written.split()) != " ".join(told.split()):
-        raise CannotEdit(f"it comes from the short form '{written[:40]}': change that by hand")
-
-
-def _place(project: Project, text: FileText, key: str) -> tuple[yaml.MappingNode, tuple[str, ...]]:
-    """The innermost mapping of the file round a key that is not there, and the keys to write into it."""
-    parts = key.split(".")
-    for cut in range(len(parts) - 1, 0, -1):
-        outer = ".".join(parts[:cut])
-        line = project.where(outer)
-        if line.key != outer or not line.line:
-            continue
-        node = text.at(line.line, line.column or 1, parts[cut - 1], mapping=True)
-        if isinstance(node, yaml.MappingNode):
-            return node, tuple(parts[cut:])
-        if line.text:
-            raise CannotEdit(f"the file says {outer}: {line.text}")
-        raise CannotEdit(f"{outer} is a list in the file: enter it there")
-    return text.root, tuple(parts)
+def _plan_written(project: Project, text: FileText, written: Written) -> Iterator[_Planned]:
+    """How a table's value or new entries are put into the file. Raises CannotEdit."""
+    key, line = written.key, own_line(project, written.key)
+    standing = value_of(text, line, key) if line.key == key and line.line else None
+    value = written.value or f"[{', '.join(written.entries)}]"
+    if isinstance(standing, yaml.SequenceNode) and standing.value and written.entries:
+        for number, entry in enumerate(written.entries, len(standing.value) + 1):
+            yield _Planned(f"{key}[{number}]", written.said, "", entry, behind=standing)
+    elif standing is not None:
+        before = text.written(standing)
+        text.replaced(standing, "")
+        if before != value:
+            yield _Planned(key, written.said, before, value, node=standing)
+    else:
+        into, way = place_for(project, text, key)
+        yield _Planned(key, written.said, "", value, into=into, way=way)
 
 
 def _read_again(
@@ -212,7 +201,7 @@ def _read_again(
             known = {doubt.what for doubt in before}
             odd = tuple(doubt for doubt in doubts if doubt.what not in known)
             return Taken(new.encode("utf-8"), changes, tuple(refused), odd)
-        wrong = dict(_behind(faults, source.name, new, edits)) or dict(
+        wrong = dict(behind(faults, source.name, new, edits)) or dict(
             _alone(path, source.name, text, planned)
         )
         for key, fault in (wrong or dict.fromkeys(planned, faults[0])).items():
@@ -245,6 +234,9 @@ def _edits(text: FileText, planned: Iterable[_Planned]) -> Iterator[tuple[Edit, 
     """Changes of the text, each with the keys it is about; new keys of one mapping are one change."""
     added: dict[int, tuple[Any, dict[str, Any], list[str]]] = {}
     for made in planned:
+        if made.behind is not None:
+            yield text.appended(made.behind, made.after), (made.key,)
+            continue
         if made.node is not None:
             yield text.replaced(made.node, made.after), (made.key,)
             continue
@@ -258,35 +250,3 @@ def _edits(text: FileText, planned: Iterable[_Planned]) -> Iterator[tuple[Edit, 
     for mapping, tree, keys in added.values():
         new: Mapping[str, New] = tree
         yield text.added(mapping, new), tuple(keys)
-
-
-def _behind(
-    faults: Iterable[Fault], name: str, new: str, edits: list[tuple[Edit, tuple[str, ...]]]
-) -> Iterator[tuple[str, Fault]]:
-    """Changes that faults of the new text lie in."""
-    starts = [0]
-    for line in new.splitlines(keepends=True):
-        starts.append(starts[-1] + len(line))
-    shift = 0
-    spans: list[tuple[int, int, tuple[str, ...]]] = []
-    for edit, keys in sorted(edits, key=lambda pair: (pair[0].start, pair[0].end)):
-        spans.append((edit.start + shift, edit.start + shift + len(edit.text), keys))
-        shift += len(edit.text) - (edit.end - edit.start)
-    for fault in faults:
-        if fault.file != name or not fault.line:
-            continue
-        at = starts[min(fault.line, len(starts)) - 1] + max(fault.column - 1, 0)
-        for start, end, keys in spans:
-            if start <= at <= end:
-                yield from ((key, fault) for key in _meant(keys, fault, new[start:end], at - start))
-
-
-def _meant(keys: tuple[str, ...], fault: Fault, inserted: str, at: int) -> list[str]:
-    """Of several keys put in together those a fault is about: by the last key written before it."""
-    if len(keys) == 1:
-        return list(keys)
-    before = inserted[: at + 1]
-    placed = {key: before.rfind(f"{key.rpartition('.')[2]}:") for key in keys}
-    nearest = max(placed.values())
-    named = [key for key, place in placed.items() if place == nearest and place >= 0]
-    return named or [key for key in keys if key.rpartition(".")[2] in fault.what] or list(keys)

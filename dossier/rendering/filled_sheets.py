@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any, BinaryIO
 
 from dossier.notation import DossierError
-from dossier.project.taking import Filled
+from dossier.project.filled_values import Filled
 from dossier.rendering.apart import opened, read_apart
 
 MOST_FIELDS, DEEPEST = 20_000, 30

@@ -119,3 +119,31 @@ def test_the_whole_way_with_the_true_sheets(run, boat, tmp_path):
     assert (done.status, done.err) == (0, "")
     told = run("explain", boat, "exhaust.length").out
     assert "L = 2.35 m, basis measured" in told
+
+
+def test_tables_of_the_true_sheets_are_taken_line_by_line(run, boat, tmp_path):
+    """A route of three points, two openings, a part's place: what the exhaust's checks wait for."""
+    pdf = run("build", boat, "--edition", "measure", "-o", tmp_path / "out").out.strip()
+    points = [("2100", "-1200", "550"), ("2100", "-1600", "950"), ("1400", "-2050", "980")]
+    texts = {
+        f"exhaust.route[{n}].{axis}": figure
+        for n, point in enumerate(points, 1)
+        for axis, figure in zip("xyz", point, strict=True)
+    }
+    for n, (name, kind, x) in enumerate(
+        [("Galley hatch", "hatch", "5200"), ("Cockpit", "cockpit", "900")], 1
+    ):
+        texts |= {f"layout.openings[{n}].name": name, f"layout.openings[{n}].kind": kind}
+        texts |= {
+            f"layout.openings[{n}].at.{axis}": at for axis, at in zip("xyz", (x, "200", "1400"), strict=True)
+        }
+    before = boat.read_text(encoding="utf-8")
+    done = run("take", boat, fill(pdf, tmp_path / "filled.pdf", texts), "--yes")
+    assert (done.status, done.err) == (0, "")
+    assert "layout.openings" in done.out
+    (changed,) = set(before.splitlines()) - set(boat.read_text(encoding="utf-8").splitlines())
+    assert changed.startswith("exhaust: {length: 2.2 m}")
+    told = run("explain", boat, "exhaust.length").out
+    # 0.566 m and 0.832 m by hand: the roots of 0.4² + 0.4² and of 0.7² + 0.45² + 0.03²
+    assert "L = 1.398" in told
+    assert "exhaust.route" in told

@@ -5,7 +5,8 @@ import pytest
 from dossier.notation import ProjectFaults
 from dossier.project import load
 from dossier.project.editing import CannotEdit, FileText, quoted
-from dossier.project.taking import Filled, take
+from dossier.project.filled_values import Filled
+from dossier.project.taking import take
 
 BOAT = """# My boat, kept by hand.
 format: 1
@@ -126,7 +127,7 @@ def test_line_ends_and_byte_order_mark_stay(boat, newline, mark):
         ("vessel.length.is", "12 kW", "length"),
         ("vessel.lenght.is", "12 m", "no such key"),
         ("tap_water.tank.is", "200 l", "tap_water: none"),
-        ("components.P1.curve.is", "10 l/min, 57 kPa", "more than a box"),
+        ("layout.openings.is", "fore hatch", "more than a box"),
         ("components.B1.output.max.is", "90000 kW", "possible"),
         ("zones.saloon.target.is", "68 degF }", "figure"),
         ("components.B1.where.is", "here\u202e", "invisible mark"),

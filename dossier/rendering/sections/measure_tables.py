@@ -1,7 +1,7 @@
 """Blank tables and squared paper of the measuring sheets, for what does not fit one box."""
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from fnmatch import fnmatchcase
 
 from dossier.rendering.blocks import Blank, Block, Column, Figure, Span, Table, Together
@@ -14,37 +14,67 @@ from dossier.rendering.text import Text
 
 POINT = ("x", "y", "z")
 LENGTHS = frozenset({"x", "y", "z", "long", "wide", "high", "thickness", "hole", "fuse_distance"})
-METRES = frozenset({"length", "from_source", "from_entry"})
-UNITS = {"section": "mm2", "fuse": "A", "insulation": "degC", "mass": "kg"}
+METRES = frozenset({"length", "from_source", "from_entry", "from", "to"})
+UNITS = {"section": "mm2", "fuse": "A", "insulation": "degC", "mass": "kg", "air_flow": "m3/h"}
 PLACES = "layout.places"
 FULL_WIDTH = 170.0
 
 
+AT, SIZE = {head: f"at.{head}" for head in POINT}, {head: f"size.{head}" for head in ("long", "wide", "high")}
+"""Heads of a place and of a size, as the parts of a key each."""
+
+
 @dataclass(frozen=True)
 class BlankTable:
-    """A table to fill in: the inputs it takes, its heads, how many lines; ``first`` heads the labels."""
+    """A table to fill in: the inputs it takes, its heads, how many lines; ``first`` heads the labels.
+
+    ``keys`` are those of an entry of the file under each head, where they are not called as the head is.
+    """
 
     pattern: str
     heads: tuple[str, ...]
     count: int = 0
     first: str = "number"
     label: float = 12.0
+    keys: Mapping[str, str] = field(default_factory=dict)
+
+    def box(self, line: str, head: str) -> str:
+        """Name of a box in the form: the list, its line, the key in the entry."""
+        return f"{self.pattern.removesuffix('*')}[{line}].{self.keys.get(head, head)}"
 
 
 TABLES = {
-    "route": BlankTable("exhaust.route", (*POINT, "space"), 8, "point"),
-    "drains": BlankTable("exhaust.drains*", (*POINT, "led_to"), 2),
-    "openings": BlankTable("layout.openings", ("name", "kind", *POINT), 8),
+    "route": BlankTable("exhaust.route", POINT, 8, "point"),
+    "drains": BlankTable("exhaust.drains*", (*POINT, "led_to"), 2, keys=AT),
+    "openings": BlankTable("layout.openings", ("name", "kind", *POINT), 8, keys=AT),
     "outlet": BlankTable("layout.canopies", ("name", "from", "to"), 2),
     "passages": BlankTable(
-        "exhaust.passes", ("name", "material", "thickness", "hole", "sleeve", "closing"), 4
+        "exhaust.passes",
+        ("name", "material", "thickness", "hole", "sleeve", "closing"),
+        4,
+        keys={"name": "bulkhead"},
     ),
-    "alarms": BlankTable("safety.co_alarms", ("place", "standard", "replace_by", "tested", "from_source"), 4),
-    "extinguishers": BlankTable("safety.extinguishers", ("place", "kind", "mass", "from_entry"), 2),
+    "compartments": BlankTable("layout.compartments*", ("name", "from", "to", "holds", "sealed"), 3),
+    "fans": BlankTable("combustion_air.fans", ("air_flow",), 2),
+    "alarms": BlankTable(
+        "safety.co_alarms",
+        ("place", "standard", "replace_by", "tested", "from_source"),
+        4,
+        keys={"place": "at"},
+    ),
+    "smoke_alarms": BlankTable("safety.smoke_alarms", ("place", "replace_by"), 3, keys={"place": "at"}),
+    "extinguishers": BlankTable(
+        "safety.extinguishers",
+        ("place", "mass", "from_entry", "replace_by"),
+        2,
+        keys={"place": "at", "mass": "size"},
+    ),
     "circuits": BlankTable(
         "electrics.circuits", ("name", "feeds", "length", "section", "fuse", "fuse_distance", "insulation"), 4
     ),
-    "places": BlankTable("layout.places*", (*POINT, "long", "wide", "high"), 0, "part", 24.0),
+    "places": BlankTable(
+        "layout.places*", (*POINT, "long", "wide", "high"), 0, "part", 24.0, keys={**AT, **SIZE}
+    ),
 }
 """Blank tables by their names in the data."""
 
@@ -85,11 +115,14 @@ def _parts(draft: Draft, taken: Sequence[Asked]) -> list[str]:
 def _table(draft: Draft, name: str, blank: BlankTable, labels: Sequence[str]) -> Table:
     words = draft.words
     width = (FULL_WIDTH - blank.label - 2.0 * len(blank.heads)) / len(blank.heads)
-    rows: list[Sequence[Cell]] = [[label, *(Blank() for _ in blank.heads)] for label in labels]
+    rows: list[Sequence[Cell]] = [
+        [label, *(Blank(_unit(draft, head), blank.box(label, head)) for head in blank.heads)]
+        for label in labels
+    ]
     columns = [Column(words(f"measure.head_{blank.first}"), width=blank.label, strong=True)]
     for head in blank.heads:
         label: Text = words(f"measure.head_{head}")
-        columns.append(Column(label, _unit(draft, head), width=width))
+        columns.append(Column(label, width=width))
     return Table(columns, rows, words(f"measure.table_{name}"), key=f"measure_table_{name}", span=Span.FULL)
 
 
