@@ -3,6 +3,7 @@
 The names are those of ``dossier.sizing.study.Study``, which calculates everything at once.
 """
 
+from dataclasses import fields
 from functools import cached_property
 
 from dossier.notation import NotAssessed
@@ -20,6 +21,7 @@ from dossier.sizing.pressures import pressures
 from dossier.sizing.ring import ring_study
 from dossier.sizing.route_points import route_points
 from dossier.sizing.store import store_study
+from dossier.sizing.study import Study
 from dossier.sizing.tap_water import tap_water_study
 
 
@@ -101,3 +103,25 @@ class Calculated:
     @cached_property
     def moisture(self):
         return moisture_study(self.project, self.heat_loss)
+
+
+class Partly(Study):
+    """A study of which some parts are made, each when it is first asked for; the others are left out.
+
+    ``makers`` gives for a name of ``Study`` the function that makes it of this study.
+    """
+
+    def __init__(self, project, makers, **parts):
+        vars(self).update(parts, project=project, _makers=makers)
+
+    def __getattr__(self, name):
+        if name in self._makers:
+            vars(self)[name] = self._makers[name](self)
+        elif name in NAMES:
+            vars(self)[name] = NotAssessed("not asked here", ())
+        else:
+            raise AttributeError(name)
+        return vars(self)[name]
+
+
+NAMES = frozenset(field.name for field in fields(Study))

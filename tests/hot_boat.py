@@ -4,20 +4,15 @@
 number in the way counts in a list.
 """
 
-from copy import deepcopy
 from functools import cache
 from json import dumps, loads
-from pathlib import Path
-from tempfile import TemporaryDirectory
-
-import yaml
 
 from dossier.checking import moisture as moisture_checks
 from dossier.checking import recovery as recovery_checks
 from dossier.checking import tap_water as tap_checks
 from dossier.checking.run import limit_of
-from dossier.project import load
 from tests.calculated import Calculated
+from tests.written_boat import WrittenBoat
 
 CHECKS = {"tap_water": tap_checks, "recovery": recovery_checks, "moisture": moisture_checks}
 CUTTER = """
@@ -135,34 +130,12 @@ WITHOUT_HEAT_FROM_TAP_OR_ENGINE = {
 """A circuit that is written out and holds no more than a pump."""
 
 
-def changed(changes):
-    """The mapping of the file with dotted keys set, or left out where they are set to None."""
-    whole = deepcopy(_written())
-    for path, value in changes.items():
-        *way, last = path.split(".")
-        here = whole
-        for part in way:
-            here = here[int(part)] if isinstance(here, list) else here.setdefault(part, {})
-        if value is None:
-            here.pop(last, None)
-        elif isinstance(here, list):
-            here[int(last)] = value
-        else:
-            here[last] = value
-    return whole
-
-
-@cache
-def _written():
-    return yaml.load(CUTTER, yaml.CBaseLoader)  # noqa: S506 - constructs nothing but text
+HERSELF = WrittenBoat(CUTTER)
 
 
 def project_of(changes=None):
-    with TemporaryDirectory() as folder:
-        file = Path(folder) / "boat.yaml"
-        text = yaml.dump(changed(changes or {}), Dumper=yaml.CSafeDumper, allow_unicode=True)
-        file.write_text(text, encoding="utf-8")
-        return load(file)
+    """Project of the cutter with keys changed."""
+    return HERSELF.project(changes)
 
 
 def study_of(changes=None):

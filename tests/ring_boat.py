@@ -6,14 +6,10 @@ changed; None leaves a key out, a number in the way counts in a list.
 
 from functools import cache
 from json import dumps, loads
-from pathlib import Path
-from tempfile import TemporaryDirectory
-
-import yaml
 
 from dossier.checking.run import limit_of, written_checks
-from dossier.project import load
 from tests.calculated import Calculated
+from tests.written_boat import WrittenBoat
 
 CUTTER = """
 format: 1
@@ -153,38 +149,17 @@ SEALED = {
 """What makes her ring a sealed one."""
 
 
-def changed(changes, text=CUTTER):
+HERSELF = WrittenBoat(CUTTER)
+
+
+def changed(changes, boat=HERSELF):
     """The mapping of her file with dotted keys set, or left out where they are set to None."""
-    whole = yaml.load(text, yaml.CBaseLoader)  # noqa: S506 - constructs nothing but text
-    for path, value in changes.items():
-        *way, last = path.split(".")
-        here = whole
-        for part in way:
-            here = here[int(part)] if isinstance(here, list) else here.setdefault(part, {})
-        if isinstance(here, list):
-            here[int(last)] = value
-        elif value is None:
-            here.pop(last, None)
-        else:
-            here[last] = value
-    return whole
-
-
-def written(whole):
-    return yaml.dump(whole, Dumper=yaml.CSafeDumper, allow_unicode=True, sort_keys=False)
-
-
-def project_from(text):
-    """Project of a file with this text."""
-    with TemporaryDirectory() as folder:
-        file = Path(folder) / "boat.yaml"
-        file.write_text(text, encoding="utf-8")
-        return load(file)
+    return boat.mapping(changes)
 
 
 def project_of(changes=None):
     """Project of the cutter with keys changed."""
-    return project_from(written(changed(changes or {})))
+    return HERSELF.project(changes)
 
 
 def study_of(changes=None):

@@ -1,20 +1,14 @@
 """An invented wooden ketch whose exhaust and air meet every check, to be changed key by key."""
 
-from copy import deepcopy
-from dataclasses import fields
-from pathlib import Path
-from tempfile import TemporaryDirectory
-
-import yaml
+from functools import cache
 
 from dossier.checking.run import limit_of, written_checks
-from dossier.notation import NotAssessed
-from dossier.project import load
 from dossier.sizing.combustion_air import combustion_air
 from dossier.sizing.exhaust import exhaust
 from dossier.sizing.exhaust_candidates import candidates
 from dossier.sizing.heat_loss import heat_loss
-from dossier.sizing.study import Study
+from tests.calculated import Partly
+from tests.written_boat import WrittenBoat
 
 KETCH = """
 format: 1
@@ -72,41 +66,27 @@ CIRCUIT_WITHOUT = {
 
 def changed(text, changes):
     """The mapping of a file with dotted keys set, or left out where they are set to None."""
-    whole = yaml.load(text, yaml.CBaseLoader)  # noqa: S506 - constructs nothing but text
-    for path, value in changes.items():
-        *way, last = path.split(".")
-        here = whole
-        for part in way:
-            here = here.setdefault(part, {})
-        if value is None:
-            here.pop(last, None)
-        else:
-            here[last] = deepcopy(value)
-    return whole
+    return _boat(text).mapping(changes)
 
 
-def project_of(changes, text=KETCH):
-    with TemporaryDirectory() as folder:
-        file = Path(folder) / "boat.yaml"
-        written = yaml.dump(changed(text, changes), Dumper=yaml.CSafeDumper, allow_unicode=True)
-        file.write_text(written, encoding="utf-8")
-        return load(file)
+_boat = cache(WrittenBoat)
+
+
+def project_of(changes=None, text=KETCH):
+    return _boat(text).project(changes)
+
+
+MADE = {
+    "heat_loss": lambda study: heat_loss(study.project),
+    "exhaust": lambda study: exhaust(study.project, study.heat_loss),
+    "candidates": lambda study: candidates(study.project, study.heat_loss),
+    "air": lambda study: combustion_air(study.project, study.exhaust),
+}
 
 
 def study_of(changes=None, text=KETCH):
     """Study of the boat with keys changed; what neither exhaust nor air ask for is not calculated."""
-    project = project_of(changes or {}, text)
-    loss = heat_loss(project)
-    way = exhaust(project, loss)
-    left_out = {field.name: NotAssessed("not asked here", ()) for field in fields(Study)}
-    found = {
-        "project": project,
-        "heat_loss": loss,
-        "exhaust": way,
-        "candidates": candidates(project, loss),
-        "air": combustion_air(project, way),
-    }
-    return Study(**(left_out | found))
+    return Partly(project_of(changes, text), MADE)
 
 
 def finding(check, changes=None, text=KETCH):

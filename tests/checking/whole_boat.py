@@ -4,16 +4,10 @@
 number in the way counts in a list (``electrics.circuits.0.fuse``).
 """
 
-from copy import deepcopy
-from dataclasses import fields
-from pathlib import Path
-from tempfile import TemporaryDirectory
-
-import yaml
+from functools import cache
 
 from dossier.checking.run import limit_of, written_checks
 from dossier.notation import NotAssessed
-from dossier.project import load
 from dossier.sizing.circuit import circuit
 from dossier.sizing.coolant import coolant_study
 from dossier.sizing.electrics import electrics
@@ -22,7 +16,8 @@ from dossier.sizing.header_margins import header_margins
 from dossier.sizing.heat_loss import heat_loss
 from dossier.sizing.masses import masses
 from dossier.sizing.placement import placement
-from dossier.sizing.study import Study
+from tests.calculated import Partly
+from tests.written_boat import WrittenBoat
 
 BURNER_SHARE, STARTS = 0.5, 24.0
 """What the burner does on her design day."""
@@ -140,48 +135,52 @@ NO_BURNER = {
 
 def changed(text, changes):
     """The mapping of a file with dotted keys set, or left out where they are set to None."""
-    whole = yaml.load(text, yaml.CBaseLoader)  # noqa: S506 - constructs nothing but text
-    for path, value in changes.items():
-        *way, last = path.split(".")
-        here = whole
-        for part in way:
-            here = here[int(part)] if isinstance(here, list) else here.setdefault(part, {})
-        if isinstance(here, list):
-            here[int(last)] = deepcopy(value)
-        elif value is None:
-            here.pop(last, None)
-        else:
-            here[last] = deepcopy(value)
-    return whole
+    return _boat(text).mapping(changes)
+
+
+_boat = cache(WrittenBoat)
 
 
 def project_of(changes=None, text=CUTTER):
     """The project with keys changed, read as from its file."""
-    with TemporaryDirectory() as folder:
-        file = Path(folder) / "boat.yaml"
-        written = yaml.dump(changed(text, changes or {}), Dumper=yaml.CSafeDumper, allow_unicode=True)
-        file.write_text(written, encoding="utf-8")
-        return load(file)
+    return _boat(text).project(changes)
+
+
+def _coolant(study):
+    return coolant_study(study.project, circuit(study.project))
+
+
+def _fuel(study):
+    loss = study.heat_loss
+    return fuel(study.project, None if isinstance(loss, NotAssessed) else loss.total)
+
+
+def _masses(study):
+    mix = study.coolant
+    return masses(
+        study.project, None if isinstance(mix, NotAssessed) else {c.tag: c.volume for c in mix.contents}
+    )
+
+
+def _placement(study):
+    project = study.project
+    return placement(project, project.exhaust.route if project.exhaust else None)
+
+
+MADE = {
+    "heat_loss": lambda study: heat_loss(study.project),
+    "coolant": _coolant,
+    "fuel": _fuel,
+    "electrics": lambda study: electrics(study.project, BURNER_SHARE, STARTS),
+    "placement": _placement,
+    "header_margins": lambda study: header_margins(study.project),
+    "masses": _masses,
+}
 
 
 def study_of(changes=None, text=CUTTER, **others):
     """Study of the boat; flows and temperatures of the ring, which no check here asks for, are left out."""
-    project = project_of(changes, text)
-    loss, mix = heat_loss(project), coolant_study(project, circuit(project))
-    load_of_boat = None if isinstance(loss, NotAssessed) else loss.total
-    contents = None if isinstance(mix, NotAssessed) else {c.tag: c.volume for c in mix.contents}
-    found = {
-        "project": project,
-        "heat_loss": loss,
-        "coolant": mix,
-        "fuel": fuel(project, load_of_boat),
-        "electrics": electrics(project, BURNER_SHARE, STARTS),
-        "placement": placement(project, project.exhaust.route if project.exhaust else None),
-        "header_margins": header_margins(project),
-        "masses": masses(project, contents),
-    }
-    left_out = {field.name: NotAssessed("not asked here", ()) for field in fields(Study)}
-    return Study(**(left_out | found | others))
+    return Partly(project_of(changes, text), MADE, **others)
 
 
 def finding(check, changes=None, text=CUTTER, **others):

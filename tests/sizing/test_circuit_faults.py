@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from dossier.notation import NotAssessed, ProjectFaults
+from tests.written_boat import as_text, in_full
 
 
 def _beside(name):
@@ -128,9 +129,9 @@ CASES = {
 
 @pytest.mark.parametrize(("changes", "line", "what"), CASES.values(), ids=CASES)
 def test_refused_at_its_line(changes, line, what):
-    text = boat.written(boat.changed(changes))
+    text = as_text(boat.changed(changes))
     with pytest.raises(ProjectFaults) as refused:
-        boat.study_of_project(boat.project_from(text)).ring  # noqa: B018 - calculated when asked for
+        boat.study_of_project(in_full(text)).ring  # noqa: B018 - calculated when asked for
     fault = refused.value.faults[0]
     assert what in fault.what
     assert fault.instead

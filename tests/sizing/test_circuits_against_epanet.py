@@ -17,6 +17,7 @@ from dossier.sizing.circuit import circuit
 from dossier.sizing.coolant import coolant_study
 from dossier.sizing.heat_loss import heat_loss
 from dossier.sizing.ring import ring_study
+from tests.written_boat import as_text, in_full
 
 HERE = Path(__file__).parent
 DRAWN = 45
@@ -38,7 +39,7 @@ against = _module(HERE.parent / "physics" / "test_network_against_epanet.py")
 
 
 def project_of(drawn):
-    return boat.project_from(boat.written(rings.as_project(drawn)))
+    return in_full(as_text(rings.as_project(drawn)))
 
 
 def ring_of(project):

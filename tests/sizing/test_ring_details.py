@@ -21,6 +21,7 @@ from dossier.sizing.mix_curve import mix_curve
 from dossier.sizing.open_paths import ALL, TRIED, states_of
 from dossier.sizing.pipe_choice import neighbours, pipe_choices
 from dossier.sizing.strengths import strengths
+from tests.written_boat import as_text, in_full
 
 HERE = Path(__file__).parent
 
@@ -156,7 +157,7 @@ def test_paths_counted_by_walking_them(seed):
     whole = rings.as_project(drawn)
     whole["components"]["B9"] = {"kind": "burner", "pressure_drop": "5 kPa at 20 l/min"}
     whole["circuit"]["ring"].insert(1, {"unit": "B9"})
-    study = boat.study_of_project(boat.project_from(boat.written(whole)))
+    study = boat.study_of_project(in_full(as_text(whole)))
     places = study.circuit.places
     leaving = {}
     for place in places.values():

@@ -14,6 +14,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.written_boat import as_text, in_full
+
 HERE = Path(__file__).parent
 
 
@@ -31,7 +33,7 @@ FEW = settings(max_examples=15, deadline=None, derandomize=True)
 
 
 def study_of(whole):
-    return boat.study_of_project(boat.project_from(boat.written(whole)))
+    return boat.study_of_project(in_full(as_text(whole)))
 
 
 def drawn_ring(seed, *, links=True):

@@ -13,6 +13,7 @@ import pytest
 
 from dossier.sizing.heat_sums import rise_at_output
 from tests.demonstrations import read, studied
+from tests.written_boat import in_full
 
 
 def _beside(name):
@@ -90,7 +91,7 @@ def test_all_valves_open_the_towel_rail_takes_too_much():
     for number in range(1, 5):
         text = text.replace(f"V{number}: {{kind: balancing_valve", f"V{number}: {{kind: shut_valve")
     text = text.replace("months: {from: months.csv}", "wind: 10 m/s").replace("wind: 10 m/s, humid", "humid")
-    flows = boat.study_of_project(boat.project_from(text)).ring.design.flows
+    flows = boat.study_of_project(in_full(text)).ring.design.flows
     found = [
         litres(flows.branches[n].flow) for n in ("wheelhouse", "saloon", "fore_cabin", "heads", "bypass")
     ]
