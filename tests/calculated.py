@@ -111,8 +111,8 @@ class Partly(Study):
     ``makers`` gives for a name of ``Study`` the function that makes it of this study.
     """
 
-    def __init__(self, project, makers, **parts):
-        vars(self).update(parts, project=project, _makers=makers)
+    def __init__(self, project, makers=None, **parts):
+        vars(self).update(parts, project=project, _makers=makers or {})
 
     def __getattr__(self, name):
         if name in self._makers:
