@@ -1,7 +1,5 @@
 """The source against the load where the assumptions are off (common practice, no source)."""
 
-from pathlib import Path
-
 import pytest
 from scipy import stats
 
@@ -9,6 +7,7 @@ from dossier.checking.heat import load_spread
 from dossier.checking.run import limit_of
 from dossier.project import load
 from dossier.sizing.study import study
+from tests.demonstrations import read
 
 CABIN = """
 format: 1
@@ -50,7 +49,7 @@ def test_a_source_may_cover_the_load_and_yet_not_its_spread(tmp_path):
 
 
 def test_pipes_outside_the_rooms_take_their_part_of_the_source():
-    project = load(Path(__file__).parents[2] / "projects" / "starter" / "boat.yaml")
+    project = read("starter")
     found = study(project)
     finding = load_spread(found, limit_of(found, "heat.load_spread"))
     assert finding.bound == pytest.approx(5000 - float(found.ring.design.heat.outside), rel=1e-6)

@@ -4,6 +4,7 @@ import ctypes
 import importlib.util
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from types import ModuleType
 from typing import Any
@@ -37,12 +38,16 @@ class Word:
 
 @dataclass(frozen=True)
 class ReadPage:
-    """A page read back."""
+    """A page read back; its words are looked for when they are asked for."""
 
     width: float
     height: float
     text: str
-    words: tuple[Word, ...]
+    page: Any
+
+    @cached_property
+    def words(self) -> tuple[Word, ...]:
+        return tuple(_words(self.page))
 
     def lines(self) -> list[str]:
         return self.text.split("\r\n")
@@ -52,6 +57,7 @@ def _words(page: Any) -> Iterator[Word]:
     text_page = page.get_textpage()
     raw, letters, box, size = text_page.raw, [], None, 0.0
     sides = [ctypes.c_double() for _ in range(4)]
+    places = [ctypes.byref(side) for side in sides]
     for index in range(pdfium.FPDFText_CountChars(raw)):
         letter = chr(pdfium.FPDFText_GetUnicode(raw, index))
         if letter.isspace() or letter in "\ufffe\u0000":
@@ -59,9 +65,8 @@ def _words(page: Any) -> Iterator[Word]:
                 yield Word("".join(letters), *box, size)
             letters, box = [], None
             continue
-        pdfium.FPDFText_GetCharBox(raw, index, *map(ctypes.byref, sides))
-        left, right, bottom, top = (side.value for side in sides)
-        size = pdfium.FPDFText_GetFontSize(raw, index)
+        pdfium.FPDFText_GetCharBox(raw, index, *places)
+        left, right, bottom, top = [side.value for side in sides]
         far = box is not None and (left - box[2] > 6 or left < box[0] - 1 or abs(bottom - box[1]) > 8)
         if far:
             yield Word("".join(letters), *box, size)
@@ -69,6 +74,7 @@ def _words(page: Any) -> Iterator[Word]:
         letters.append(letter)
         if box is None:
             box = (left, bottom, right, top)
+            size = pdfium.FPDFText_GetFontSize(raw, index)
         else:
             box = (min(box[0], left), min(box[1], bottom), max(box[2], right), max(box[3], top))
     if box:
@@ -76,14 +82,11 @@ def _words(page: Any) -> Iterator[Word]:
 
 
 def read_pages(path: Path) -> list[ReadPage]:
-    document = pypdfium2.PdfDocument(str(path))
-    try:
-        return [
-            ReadPage(*page.get_size(), page.get_textpage().get_text_range(), tuple(_words(page)))
-            for page in (document[number] for number in range(len(document)))
-        ]
-    finally:
-        document.close()
+    document = pypdfium2.PdfDocument(path.read_bytes())
+    return [
+        ReadPage(*page.get_size(), page.get_textpage().get_text_range(), page)
+        for page in (document[number] for number in range(len(document)))
+    ]
 
 
 @pytest.fixture(scope="session")

@@ -10,7 +10,6 @@ import pypdf
 import pypdfium2
 import pytest
 
-from dossier import assess, load
 from dossier.cli import main
 from dossier.notation import DossierError, PageFault
 from dossier.rendering import single
@@ -20,6 +19,7 @@ from dossier.rendering.drawings.png import png
 from dossier.rendering.drawings.shapes import Circle, Drawing, Line, Pen, Polyline, Rect, Text
 from dossier.rendering.drawings.traced import shapes_of
 from dossier.rendering.single import Drawn, draft_of, files_of, find
+from tests.demonstrations import assessed
 
 ROOT = Path(__file__).parents[2]
 SVG = "{http://www.w3.org/2000/svg}"
@@ -28,7 +28,7 @@ TAGS = {"B1", "P1", "X1", "M1", "M2", "V1", "F1"}
 
 @pytest.fixture(scope="module")
 def draft():
-    return draft_of(assess(load(ROOT / "projects" / "lantern_auk" / "lantern_auk.yaml")))
+    return draft_of(assessed("lantern_auk"))
 
 
 @pytest.fixture(scope="module")

@@ -18,6 +18,8 @@ def cutter(*changes, alternative=""):
         if old not in text:
             raise ValueError(f"the file does not hold {old!r}")
         text = text.replace(old, new)
+    if not alternative:
+        text = text[: text.index("\nalternatives:") + 1]  # read again with each of them, which takes time
     with TemporaryDirectory() as folder:
         (Path(folder) / "boat.yaml").write_text(text, encoding="utf-8")
         months = (FOLDER / "months.csv").read_text(encoding="utf-8")

@@ -20,7 +20,7 @@ from dossier.sizing.ring import ring_study
 from tests.written_boat import as_text, in_full
 
 HERE = Path(__file__).parent
-DRAWN = 45
+DRAWN = 24
 """Random circuits that are compared."""
 
 

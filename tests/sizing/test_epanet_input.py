@@ -5,32 +5,35 @@ for all.
 """
 
 import warnings
+from importlib import import_module
 from pathlib import Path
 
 import numpy as np
 import pytest
 
-from dossier import assess, load
 from dossier.cli import main
 from dossier.notation import DossierError
 from dossier.physics.network_elements import Pump
 from dossier.physics.pump import PumpCurve
 from dossier.sizing import epanet_input as module
 from dossier.sizing.epanet_input import epanet_input
-
-with warnings.catch_warnings():
-    warnings.simplefilter("ignore")
-    import wntr
-    from wntr.epanet import toolkit
+from tests.demonstrations import studied
 
 PROJECTS = Path(__file__).parents[2] / "projects"
 FLOW = 8
 
 
 @pytest.fixture(scope="module")
+def wntr():
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        import_module("wntr.epanet.toolkit")
+        return import_module("wntr")  # slow to load
+
+
+@pytest.fixture(scope="module")
 def studies():
-    names = ("lantern_auk/lantern_auk", "northern_quill/northern_quill")
-    return [assess(load(PROJECTS / f"{name}.yaml")).study for name in names]
+    return [studied("lantern_auk"), studied("northern_quill")]
 
 
 def links_in(text):
@@ -40,11 +43,11 @@ def links_in(text):
             yield from (line.split()[0] for line in lines if line.strip())
 
 
-def flows_of_epanet(text, folder):
+def flows_of_epanet(wntr, text, folder):
     """Flow of every link in m³/s."""
     path = folder / "circuit.inp"
     path.write_text(text, encoding="ascii")
-    epanet = toolkit.ENepanet(version=2.2)
+    epanet = wntr.epanet.toolkit.ENepanet(version=2.2)
     epanet.ENopen(str(path), str(path.with_suffix(".rpt")), str(path.with_suffix(".bin")))
     try:
         epanet.ENopenH()
@@ -59,11 +62,11 @@ def flows_of_epanet(text, folder):
         epanet.ENclose()
 
 
-def test_another_solver_finds_the_flows_of_every_mode(studies, tmp_path):
+def test_another_solver_finds_the_flows_of_every_mode(wntr, studies, tmp_path):
     compared = 0
     for study in studies:
         for name, operation in study.ring.operations.items():
-            theirs = flows_of_epanet(epanet_input(study, name), tmp_path)
+            theirs = flows_of_epanet(wntr, epanet_input(study, name), tmp_path)
             ours = {tag: float(edge.flow) for tag, edge in operation.flows.edges.items() if tag in theirs}
             largest = max(abs(flow) for flow in ours.values())
             for tag, flow in ours.items():
@@ -72,7 +75,7 @@ def test_another_solver_finds_the_flows_of_every_mode(studies, tmp_path):
     assert compared > 100
 
 
-def test_at_one_temperature_both_agree_to_a_hundredth(studies, tmp_path):
+def test_at_one_temperature_both_agree_to_a_hundredth(wntr, studies, tmp_path):
     study = studies[0]
     operation, network = study.ring.design, study.ring.hydraulics.network
     outcome = operation.outcome
@@ -82,14 +85,14 @@ def test_at_one_temperature_both_agree_to_a_hundredth(studies, tmp_path):
         kv=outcome.kv,
         shut=operation.setting.shut,
     )
-    theirs = flows_of_epanet(epanet_input(study), tmp_path)
+    theirs = flows_of_epanet(wntr, epanet_input(study), tmp_path)
     for number, run in enumerate(network.runs):
         ours = float(same.mass_flow[number]) / float(outcome.density.mean())
         for element in run.elements:
             assert theirs[element.name] == pytest.approx(ours, rel=0.01), element.name
 
 
-def test_a_general_reader_takes_the_file_and_runs_it(tmp_path):
+def test_a_general_reader_takes_the_file_and_runs_it(wntr, tmp_path):
     out = tmp_path / "circuit.inp"
     assert main(["network", str(PROJECTS / "lantern_auk" / "lantern_auk.yaml"), "-o", str(out)]) == 0
     with warnings.catch_warnings():
@@ -111,7 +114,7 @@ def test_a_slip_in_the_mode_is_answered(studies):
 
 
 def test_a_boat_without_a_circuit_says_what_is_missing():
-    study = assess(load(PROJECTS / "puddle_wren" / "puddle_wren.yaml")).study
+    study = studied("puddle_wren")
     with pytest.raises(DossierError, match="circuit"):
         epanet_input(study)
 

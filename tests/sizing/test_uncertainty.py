@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from dossier.assessment import as_plain, assess
+from dossier.assessment import as_plain
 from dossier.checking.guesses import guesses
 from dossier.notation import Basis, NotAssessed, lines_behind, named_results, origin_of
 from dossier.physics.sensitivity import latin_hypercube, percentiles
@@ -20,6 +20,7 @@ from dossier.sizing.study import asked_again, study
 from dossier.sizing.uncertainty import SAMPLES, uncertainty
 from dossier.sizing.uncertainty_inputs import unknowns_behind
 from dossier.sizing.uncertainty_workings import SampledWorkings
+from tests.demonstrations import assessed, read, studied
 
 PROJECTS = Path(__file__).parents[2] / "projects"
 CUTTER = PROJECTS / "lantern_auk" / "lantern_auk.yaml"
@@ -166,7 +167,7 @@ def test_a_convention_that_stands_in_at_several_places_is_one_unknown():
 
 
 def test_the_points_of_a_pump_curve_move_together():
-    project = load(PROJECTS / "barley_moth" / "barley_moth_a.yaml")
+    project = read("barley_moth_a")
     ring = asked_again(project)[1]
     unknowns = unknowns_behind(project, [ring.design.heat.zones["saloon"].margin])
     (curve,) = [unknown for unknown in unknowns.each if unknown.key == "components.P1.curve"]
@@ -213,7 +214,7 @@ def test_results_bear_the_full_names_of_result_and_key(tmp_path):
 
 
 def test_the_spread_of_a_demonstration_stands_in_the_plain_results():
-    assessment = assess(load(PROJECTS / "puddle_wren" / "puddle_wren.yaml"))
+    assessment = assessed("puddle_wren")
     plain = as_plain(assessment)
     json.dumps(plain, allow_nan=False)
     results = plain["results"]
@@ -229,7 +230,7 @@ def test_the_spread_of_a_demonstration_stands_in_the_plain_results():
 
 def test_what_to_measure_next_is_led_by_what_moves_a_result_most():
     """Puddle Wren's load is U·A of the shell first: its U-value is known worst of all."""
-    found = study(load(PROJECTS / "puddle_wren" / "puddle_wren.yaml")).uncertainty
+    found = studied("puddle_wren").uncertainty
     first = found.measure_next[0]
     assert first.unknown.key == "zones.cabin.sections.Shell.u_value"
     assert first.line.line is not None
@@ -241,7 +242,7 @@ def test_what_to_measure_next_is_led_by_what_moves_a_result_most():
 
 
 def test_the_check_of_guesses_and_the_study_agree_on_what_moves_the_load():
-    found = study(load(PROJECTS / "puddle_wren" / "puddle_wren.yaml"))
+    found = studied("puddle_wren")
     spread = found.uncertainty.spreads["heat_loss.total"]
     shell = next(g for g in guesses(found) if g.key == "zones.cabin.sections.Shell.u_value")
     assert shell.result == "heat_loss.total"
@@ -250,7 +251,7 @@ def test_the_check_of_guesses_and_the_study_agree_on_what_moves_the_load():
 
 
 def test_the_solved_ring_is_held_where_it_adds_little_and_that_is_told():
-    project = load(PROJECTS / "starter" / "boat.yaml")
+    project = read("starter")
     found = uncertainty(project, asked_again(project), asked_again)
     margins = [spread for name, spread in found.spreads.items() if name.startswith("zone_margin")]
     assert found.solutions == uncertainty_solutions.POINTS
@@ -262,7 +263,7 @@ def test_the_solved_ring_is_held_where_it_adds_little_and_that_is_told():
 def test_a_ring_that_counts_is_added_in_a_straight_line(monkeypatch):
     """All figures behind the ring moved at once: the line meets the full solution within a tenth."""
     monkeypatch.setattr(uncertainty_solutions, "COUNTS", 0.0)
-    project = load(PROJECTS / "starter" / "boat.yaml")
+    project = read("starter")
     parts = asked_again(project)
     named = {r.name: r.value for r in named_results(parts)}
     margins = {name: value for name, value in named.items() if name.startswith("zone_margin.heating")}
@@ -295,7 +296,7 @@ def test_without_a_load_nothing_is_studied(tmp_path):
 
 def test_the_load_is_as_sure_for_the_checks_as_on_the_page():
     """The checks sample few results: page and check show the same figures."""
-    boat = study(load(PROJECTS / "starter" / "boat.yaml"))
+    boat = studied("starter")
     alone, among = boat.watched.spreads["heat_loss.total"], boat.uncertainty.spreads["heat_loss.total"]
     assert len(boat.watched.unknowns) < len(boat.uncertainty.unknowns)
     assert (float(alone.p10), float(alone.p90)) == (float(among.p10), float(among.p90))

@@ -48,7 +48,8 @@ class Board:
 
     frame: Box
     boxes: list[Box] = field(default_factory=list)
-    pieces: list[Piece] = field(default_factory=list)
+    pieces: list[tuple[float, float, float, float, Piece]] = field(default_factory=list)
+    """Pieces of lines, each after its leftmost, rightmost, lowest and highest place: most lie far away."""
 
     def add(self, shapes: Iterable[Shape]) -> None:
         """Take shapes as standing."""
@@ -61,18 +62,28 @@ class Board:
                     self.boxes.append(part.box)
                 else:
                     width = part.pen.width if part.pen else 0.0
-                    self.pieces += [Piece(a, b, width) for a, b in chords(part)]
+                    self.pieces += [_placed(Piece(a, b, width)) for a, b in chords(part)]
 
     def is_free(self, box: Box) -> bool:
         """Whether lettering may stand in a box."""
         grown = box.grown(AIR)
         if not self.frame.holds(box) or any(grown.meets(other) for other in self.boxes):
             return False
-        return not any(cuts(piece, grown) for piece in self.pieces)
+        left, bottom, right, top = grown.left, grown.bottom, grown.right, grown.top
+        return not any(
+            least < right and most > left and low < top and high > bottom and cuts(piece, grown)
+            for least, most, low, high, piece in self.pieces
+        )
 
     def lets_pass(self, start: Point, end: Point) -> bool:
         """Whether a leader may run from point to point: through no lettering and no sign."""
         return not any(crosses(start, end, box.grown(0.3)) for box in self.boxes)
+
+
+def _placed(piece: Piece) -> tuple[float, float, float, float, Piece]:
+    """A piece after its leftmost, rightmost, lowest and highest place, its width counted."""
+    (x0, y0), (x1, y1), half = piece.start, piece.end, piece.width / 2
+    return min(x0, x1) - half, max(x0, x1) + half, min(y0, y1) - half, max(y0, y1) + half, piece
 
 
 def set_out(callouts: list[Callout], board: Board) -> tuple[list[Shape], list[Callout]]:

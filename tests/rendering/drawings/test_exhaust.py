@@ -204,7 +204,7 @@ heights = st.sampled_from(
 )
 
 
-@settings(max_examples=60, deadline=None, phases=[Phase.generate])
+@settings(max_examples=30, deadline=None, phases=[Phase.generate])
 @given(routes(), st.floats(0, 40), st.sampled_from([PORT, STARBOARD]), st.tuples(*[heights] * 4))
 def test_no_figure_of_the_elevation_stands_on_another(route, angle, side, found):
     conditions = (
@@ -216,7 +216,7 @@ def test_no_figure_of_the_elevation_stands_on_another(route, angle, side, found)
     assert ratio_of(drawing) in SCALES
 
 
-@settings(max_examples=60, deadline=None, phases=[Phase.generate])
+@settings(max_examples=30, deadline=None, phases=[Phase.generate])
 @given(routes(), st.sampled_from([(120, 90), (175, 120), (85, 130)]))
 def test_no_name_on_the_plan_stands_on_another(route, room):
     drawing = exhaust_plan(route, *room)

@@ -16,7 +16,7 @@ FORM = Form(
 )
 
 
-@settings(max_examples=16, deadline=None, derandomize=True, phases=[Phase.generate])
+@settings(max_examples=8, deadline=None, derandomize=True, phases=[Phase.generate])
 @given(st.integers(0, 10**9), st.sampled_from(["A4", "A3", "letter"]))
 def test_no_label_meets_anything_on_the_schematic_of_any_circuit(seed, paper):
     sheet = Sheet(paper)
@@ -24,7 +24,7 @@ def test_no_label_meets_anything_on_the_schematic_of_any_circuit(seed, paper):
         assert misfits(drawing, sheet.frame.grown(8.0)) == ()
 
 
-@settings(max_examples=6, deadline=None, derandomize=True, phases=[Phase.generate])
+@settings(max_examples=4, deadline=None, derandomize=True, phases=[Phase.generate])
 @given(st.integers(0, 10**9))
 def test_every_unit_is_drawn_once_though_the_circuit_takes_several_sheets(seed):
     circuit = any_circuit(seed)

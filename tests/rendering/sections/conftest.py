@@ -8,12 +8,12 @@ import pytest
 
 from dossier.assessment import Assessment, assess
 from dossier.project import load
+from dossier.rendering import render
 from dossier.rendering.blocks import Block, FormSheet, Gathered, Pair, Side, Together, TwoColumns
 from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.editions import extents
 from dossier.rendering.numbers import Numbers, System
 from dossier.rendering.pages import render_pdf
-from dossier.rendering.render import imprint
 from dossier.rendering.words import Words
 from tests import demonstrations
 
@@ -68,14 +68,23 @@ def draft() -> Callable[..., Draft]:
 
 @pytest.fixture
 def project_of(tmp_path: Path) -> Callable[[str], Assessment]:
-    """The assessment of a project written in a test."""
+    """The assessment of a project written in a test; one that names no other file is made once."""
 
     def written(text: str, name: str = "boat.yaml") -> Assessment:
+        alone = not any(tmp_path.iterdir())
+        if alone and (text, name) in _ASSESSED:
+            return _ASSESSED[text, name]
         file = tmp_path / name
         file.write_text(text, encoding="utf-8")
-        return assess(load(file))
+        made = assess(load(file))
+        if alone:
+            _ASSESSED[text, name] = made
+        return made
 
     return written
+
+
+_ASSESSED: dict[tuple[str, str], Assessment] = {}
 
 
 @pytest.fixture(scope="session")
@@ -124,13 +133,16 @@ def walk() -> Callable[[Any], Iterator[Block]]:
 
 
 @pytest.fixture
-def pages_of(read: Any, tmp_path: Path) -> Callable[..., Any]:
+def pages_of(read: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Any]:
     """The pages of some sections of a draft, read back."""
 
     def print_them(draft: Draft, *sections: Callable[[Draft], Iterator[Block]]) -> Any:
         out = tmp_path / "sections.pdf"
         blocks = [block for section in sections for block in section(draft)]
-        render_pdf(blocks, imprint(draft), out, paper=draft.paper, words=draft.words)
+        with monkeypatch.context() as patch:  # files that go with the document stand on no page
+            patch.setattr(render, "attachments", lambda _: ())
+            bare = render.imprint(draft)
+        render_pdf(blocks, bare, out, paper=draft.paper, words=draft.words)
         return read(out)
 
     return print_them
