@@ -1,7 +1,6 @@
 """Where does it get wet? Dew points, inner surfaces, frame flanges, and water inside the build-ups.
 
-Every section is seen from the heated room that it closes off, whichever room's list holds it. Sections
-between spaces that nobody heats are left out: the vapour in them is not known.
+Sections are seen from the heated room they close off; between unheated spaces the vapour is not known.
 """
 
 from collections.abc import Mapping
