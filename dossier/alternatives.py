@@ -146,10 +146,12 @@ def alternatives(assessment: Assessment) -> Alternatives | NotAssessed:
 
 
 def whole_plain(assessment: Assessment) -> dict[str, Any]:
-    """The assessment as plain data, with the results of its alternatives among its own."""
+    """The assessment as plain data, with its alternatives: their results among its own, and their table."""
     plain, found = assessed_plain(assessment), alternatives(assessment)
+    plain["alternatives"] = None
     if not isinstance(found, NotAssessed):
-        plain["results"].update(as_plain(found)["results"])
+        plain["alternatives"] = as_plain(found)
+        plain["results"].update(plain["alternatives"].pop("results"))
     return plain
 
 
@@ -169,7 +171,7 @@ def as_plain(found: Alternatives) -> dict[str, Any]:
             }
     return {
         "results": results,
-        "alternatives": [_plain_row(row) for row in found.rows],
+        "table": [_plain_row(row) for row in found.rows],
         "recommended": found.recommended or None,
         "reason": found.reason,
     }

@@ -88,7 +88,7 @@ def test_plain_data_hold_the_table_and_every_result(cutter):
     result = plain["results"]["alternative.buffer_60.heat_loss.total"]
     assert result["value"] == pytest.approx(5130, rel=0.15)
     assert (result["unit"], result["basis"]) == ("W", "assumed")
-    table = {row["name"]: row for row in plain["alternatives"]}
+    table = {row["name"]: row for row in plain["table"]}
     assert table[None]["not_met"]["danger"] == 0
     assert "expansion.capacity" in table["buffer_120"]["broken"]
     assert plain["recommended"] == cutter.recommended
@@ -155,7 +155,7 @@ def test_an_alternative_that_cannot_be_calculated_says_why_and_stops_no_other(tm
     assert second.fault == ""
     assert first.order > second.order
     plain = as_plain(alternatives(assessment))
-    assert plain["alternatives"][1]["fault"] == "the flows do not settle"
+    assert plain["table"][1]["fault"] == "the flows do not settle"
 
 
 def test_without_alternatives_there_is_nothing_to_compare(tmp_path):

@@ -20,8 +20,9 @@ to measure next.
 
 --json prints everything for programs: results by name as SI numbers with
 unit, label and basis, those of the alternatives among them, and every check
-with its limit, margin, source and line. Format 1; several files give a list.
-The names are a contract.
+with its limit, margin, source and line; under alternatives the table that sets
+those of the file beside the project, null where it has none. Format 1 (dossier
+schema --results); several files give a list. The names are a contract.
 
 --csv prints the results alone, as a table.
 

@@ -81,11 +81,15 @@ def explanation(
     return "\n".join(steerless(line) for line in lines)
 
 
+def known_names(assessment: "Assessment") -> tuple[str, ...]:
+    """Every name that can be explained: results, checks, keys of the file."""
+    checks = [finding.check for finding in assessment.findings]
+    return tuple(dict.fromkeys([*assessment.results, *checks, *assessment.project.written_keys()]))
+
+
 def _unknown(assessment: "Assessment", name: str) -> str:
     """That nothing is called so, and what is."""
-    checks = [finding.check for finding in assessment.findings]
-    known = dict.fromkeys([*assessment.results, *checks, *assessment.project.written_keys()])
-    near = near_names(name.strip(), known)
+    near = near_names(name.strip(), known_names(assessment))
     hint = f"perhaps {', '.join(near)}" if near else "dossier check FILE --json lists the results"
     waits = [f for f in assessment.findings if f.status is Status.NOT_ASSESSED]
     lacking = "; a result that waits for a figure has no working yet" if waits and not near else ""

@@ -8,14 +8,16 @@ import io
 from collections.abc import Mapping
 from typing import Any
 
+from dossier.alternatives import Alternative
 from dossier.assessment import FORMAT
 from dossier.checking.finding import Status
 from dossier.data.catalogue import LimitBasis, Severity
-from dossier.notation import Basis
+from dossier.notation import Basis, quantities
 from dossier.sizing.parts_csv import safe_cell
 
 NUMBER_OR_WORDS = {"type": ["number", "string", "null"]}
 TEXT_OR_NOTHING = {"type": ["string", "null"]}
+COUNT = {"type": "integer", "minimum": 0}
 HEAD = ("result", "value", "unit", "label", "basis")
 
 
@@ -58,7 +60,8 @@ def results_schema() -> dict[str, Any]:
             "additionalProperties": result,
         },
         "checks": {"type": "array", "items": check},
-        "summary": _closed({str(status): {"type": "integer", "minimum": 0} for status in Status}),
+        "summary": _closed({str(status): COUNT for status in Status}),
+        "alternatives": _alternatives(),
     }
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
@@ -69,6 +72,43 @@ def results_schema() -> dict[str, Any]:
             {"type": "array", "items": {"$ref": "#/$defs/project"}},
         ],
     }
+
+
+def _alternatives() -> dict[str, Any]:
+    """The table of alternatives, the project as it stands first; null where the file has none."""
+    figures = {
+        name: {"type": ["number", "null"], "description": f"{quantity.label} ({quantity.unit})"}
+        for name, quantity in quantities(Alternative).items()
+    }
+    not_met = _closed({str(severity): COUNT for severity in Severity})
+    names = {"type": "array", "items": {"type": "string"}}
+    row = _closed(
+        {
+            "name": {**TEXT_OR_NOTHING, "description": "null for the project as it stands"},
+            "note": {"type": "string"},
+            "fault": {**TEXT_OR_NOTHING, "description": "Why it could not be calculated"},
+            **figures,
+            "not_met": {"anyOf": [not_met, {"type": "null"}], "description": "Checks not met, by severity"},
+            "dangers_not_assessed": {"type": ["integer", "null"], "minimum": 0},
+            "added": {**names, "description": "Components against those of the project"},
+            "changed": names,
+            "left_out": names,
+            "cleared": {**names, "description": "Checks met here and not as it stands"},
+            "broken": {**names, "description": "Checks not met here alone"},
+            "differs": {**names, "description": "Keys of this row that differ from those of the project"},
+        }
+    )
+    table = _closed(
+        {
+            "table": {"type": "array", "items": row},
+            "recommended": {
+                **TEXT_OR_NOTHING,
+                "description": "null where nothing is better than as it stands",
+            },
+            "reason": {"type": "string"},
+        }
+    )
+    return {"anyOf": [table, {"type": "null"}]}
 
 
 def _closed(properties: Mapping[str, Any]) -> dict[str, Any]:

@@ -50,6 +50,14 @@ def draft_of(assessment: "Assessment", paper: str = "A4", units: str = "metric")
     return Draft(assessment, words, Numbers(System(units)), "full", paper, ordered)
 
 
+USUAL = (
+    "schematic", "arrangement", "exhaust", "heights", "one_line", "fuel", "build_up", "valves", "tags",
+    "exhaust_elevation", "exhaust_plan", "ways", "warm_up", "pump", "index", "starts", "hours", "day",
+    "season",
+)  # fmt: skip
+"""Names that most projects draw, for shells that complete a word before anything is calculated."""
+
+
 def all_drawn(draft: Draft) -> Iterator[Drawn]:
     """Everything that can be drawn, as the sections come to it; sheets of one drawing together."""
     sheets: dict[str, list[Any]] = {}

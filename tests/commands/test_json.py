@@ -98,6 +98,21 @@ def test_the_five_counts_add_up(cutter):
     assert sum(plain["summary"].values()) == len(plain["checks"])
 
 
+def test_alternatives_are_set_beside_the_project_in_a_table_of_their_own(cutter, run, smallest):
+    plain = cutter[1]
+    told, results = plain["alternatives"], plain["results"]
+    base, *others = told["table"]
+    assert base["name"] is None
+    assert base["load"] == pytest.approx(results["heat_loss.total"]["value"], rel=1e-12)
+    assert sum(base["not_met"].values()) == plain["summary"]["not met"]
+    assert {"alternative." + row["name"].replace(" ", "_") for row in others} == {
+        ".".join(name.split(".")[:2]) for name in results if name.startswith("alternative.")
+    }
+    assert told["recommended"] in {None, *(row["name"] for row in others)}
+    assert told["reason"]
+    assert json.loads(run("check", smallest, "--json").out)["alternatives"] is None
+
+
 def test_several_files_give_a_list(capsys, tmp_path):
     file = tmp_path / "boat.yaml"
     file.write_text("format: 1\ndocument: {date: 2026-11-22}\n", encoding="utf-8")
@@ -105,7 +120,7 @@ def test_several_files_give_a_list(capsys, tmp_path):
     assert len(json.loads(capsys.readouterr().out)) == 2
 
 
-def test_everything_printed_keeps_to_its_schema(cutter, run):
+def test_everything_printed_keeps_to_its_schema(cutter, run, smallest):
     import jsonschema
 
     schema = json.loads(run("schema", "--results").out)
@@ -113,7 +128,8 @@ def test_everything_printed_keeps_to_its_schema(cutter, run):
     judge = jsonschema.Draft202012Validator(schema)
     judge.validate(cutter[1])
     judge.validate([cutter[1]])
-    for spoilt in ({"format": 2}, {"summary": {}}, {"more": 1}):
+    judge.validate(json.loads(run("check", smallest, "--json").out))
+    for spoilt in ({"format": 2}, {"summary": {}}, {"more": 1}, {"alternatives": {"table": []}}):
         assert not judge.is_valid({**cutter[1], **spoilt})
 
 

@@ -142,7 +142,11 @@ def test_a_file_named_from_its_own_folder_is_the_same(run, smallest, monkeypatch
 
 
 @pytest.mark.skipif(shutil.which("bash") is None, reason="there is no bash here")
-def test_bash_completes_commands_options_and_words(run, tmp_path):
+def test_bash_completes_commands_options_words_and_names(run, smallest, tmp_path):
+    program = tmp_path / "dossier"
+    program.write_text(f'#!/bin/sh\nexec "{sys.executable}" -m dossier "$@"\n', encoding="utf-8")
+    program.chmod(0o755)
+    paths = {"PATH": f"{tmp_path}:{os.environ['PATH']}", "PYTHONPATH": str(ROOT)}
     script = tmp_path / "completion"
     script.write_text(run("completion", "bash").out, encoding="utf-8")
     for words, found in (
@@ -150,10 +154,20 @@ def test_bash_completes_commands_options_and_words(run, tmp_path):
         ("dossier build boat.yaml --edi", "--edition"),
         ("dossier build boat.yaml --edition sur", "survey"),
         ("dossier completion f", "fish"),
+        ("dossier new boat --from lan", "lantern_auk"),
+        ("dossier draw boat.yaml sche", "schematic"),
+        (f'dossier explain "{smallest}" heat_loss.tot', "heat_loss.total"),
+        (f'dossier explain "{smallest}" exhaust.len', "exhaust.length"),
     ):
         place = "COMP_CWORD=$((${#COMP_WORDS[@]}-1))"
         line = f'. "{script}"; COMP_WORDS=({words}); {place}; _dossier; echo "$COMPREPLY"'
-        done = subprocess.run(["bash", "-c", line], capture_output=True, text=True, check=False)  # noqa: S607 - found on the path
+        done = subprocess.run(
+            ["bash", "-c", line],  # noqa: S607 - found on the path
+            capture_output=True,
+            text=True,
+            check=False,
+            env={**os.environ, **paths},
+        )
         assert done.stdout.strip() == found, done.stderr
 
 

@@ -18,7 +18,7 @@ from dossier.rendering.drawings.dxf import dxf
 from dossier.rendering.drawings.png import png
 from dossier.rendering.drawings.shapes import Circle, Drawing, Line, Pen, Polyline, Rect, Text
 from dossier.rendering.drawings.traced import shapes_of
-from dossier.rendering.single import Drawn, draft_of, files_of, find
+from dossier.rendering.single import USUAL, Drawn, all_drawn, draft_of, files_of, find
 from tests.demonstrations import assessed
 
 ROOT = Path(__file__).parents[2]
@@ -44,6 +44,10 @@ def pump(draft):
 def only(files):
     ((_, content),) = files.items()
     return content
+
+
+def test_names_that_shells_complete_are_drawn(draft):
+    assert set(USUAL) <= {drawn.name for drawn in all_drawn(draft)}
 
 
 def test_svg_holds_the_tags_as_text_and_the_size_of_the_sheet(schematic):
