@@ -131,10 +131,11 @@ class WrittenBoat:
         if OF_THE_WHOLE & {path.split(".")[0] for path in changes}:
             return in_full(as_text(self.mapping(changes)))
         folder = self._folder()
-        reading = read_sections(self._changed(changes), folder, self._defaults, (self._root, self._reading))
+        root = self._changed(changes)
+        reading = read_sections(root, folder, self._defaults, (self._root, self._reading))
         if reading.faults:
             raise ProjectFaults(reading.faults)
-        return _project(reading, folder)
+        return _project(reading, folder, root)
 
 
 def _as_mapping(node: Node) -> Any:
