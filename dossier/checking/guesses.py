@@ -26,7 +26,7 @@ from dossier.notation import (
 )
 from dossier.notation.records import dataclass
 from dossier.project.model import Component, ProjectFile
-from dossier.project.model.entry import Entry
+from dossier.project.model.entry import is_entry
 
 if TYPE_CHECKING:
     from dossier.project import Project
@@ -71,7 +71,7 @@ def _keys_under(section: str) -> frozenset[str]:
     while pending:
         kind = pending.pop()
         pending.extend(get_args(kind))
-        if id(kind) in seen or not (isinstance(kind, type) and issubclass(kind, Entry)):
+        if id(kind) in seen or not is_entry(kind):
             continue
         seen.add(id(kind))
         found.update(kind.model_fields)

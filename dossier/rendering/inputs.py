@@ -9,7 +9,7 @@ from typing import Any, get_args
 from dossier.notation import Quantity
 from dossier.project import Project
 from dossier.project.model import Component, ProjectFile
-from dossier.project.model.entry import Entry
+from dossier.project.model.entry import is_entry
 from dossier.rendering.text import Markup, Text, own, text
 from dossier.rendering.words import Words
 
@@ -29,7 +29,7 @@ def _labels(section: str) -> Mapping[str, str]:
     while pending:
         kind = pending.pop()
         pending.extend(get_args(kind))
-        if id(kind) in seen or not (isinstance(kind, type) and issubclass(kind, Entry)):
+        if id(kind) in seen or not is_entry(kind):
             continue
         seen.add(id(kind))
         if kind is Component:

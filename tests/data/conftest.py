@@ -8,7 +8,7 @@ from typing import Any, get_args
 import pytest
 
 from dossier.project.model import Component, Pipe, ProjectFile
-from dossier.project.model.entry import Entry
+from dossier.project.model.entry import Entry, is_entry
 
 HERE = Path(__file__).parent
 
@@ -23,7 +23,7 @@ RESULTS = listed("known_results.txt")
 
 def entries(annotation: Any) -> Iterator[type[Entry]]:
     """Classes of the model an annotation speaks of, through lists, mappings and choices."""
-    if isinstance(annotation, type) and issubclass(annotation, Entry):
+    if is_entry(annotation):
         yield annotation
     for inner in get_args(annotation):
         yield from entries(inner)

@@ -14,7 +14,7 @@ from dossier.notation import Quantity, Traced
 from dossier.project import Project, load
 from dossier.project.fields import keys_of
 from dossier.project.model import Burner, Component, Entry, Pipe, ProjectFile, Section, Zone
-from dossier.project.model.entry import Figure, Likely
+from dossier.project.model.entry import Figure, Likely, is_entry
 from dossier.project.nodes import Map
 from dossier.project.syntax import compose
 
@@ -33,7 +33,7 @@ ENTRIES = sorted(set(all_entries()), key=lambda cls: cls.__name__)
 
 def classes(annotation: Any) -> Iterator[type[Entry]]:
     """Classes of the model an annotation speaks of."""
-    if isinstance(annotation, type) and issubclass(annotation, Entry):
+    if is_entry(annotation):
         yield annotation
     for inner in get_args(annotation):
         yield from classes(inner)

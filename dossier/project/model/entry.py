@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
-from typing import Any, ClassVar, Literal, TypeAlias
+from typing import Any, ClassVar, Literal, TypeAlias, TypeGuard, get_origin
 
 from pydantic import BaseModel, ConfigDict, PrivateAttr, ValidatorFunctionWrapHandler, field_validator
 
@@ -134,3 +134,8 @@ class Entry(BaseModel):
     @classmethod
     def _keep_origin(cls, held: Any, validate: ValidatorFunctionWrapHandler) -> Any:
         return held if isinstance(held, Traced) else validate(held)
+
+
+def is_entry(annotation: object) -> TypeGuard[type[Entry]]:
+    """Whether an annotation is a class of entries; to Python 3.10 ``tuple[X, ...]`` is a class too."""
+    return isinstance(annotation, type) and get_origin(annotation) is None and issubclass(annotation, Entry)
