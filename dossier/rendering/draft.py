@@ -12,6 +12,7 @@ from dossier.notation import NotAssessed, Quantity, Real
 from dossier.rendering.chosen_workings import ChosenWorkings
 from dossier.rendering.inputs import InputWords
 from dossier.rendering.numbers import Numbers, kind_of
+from dossier.rendering.spoken import Spoken
 from dossier.rendering.text import Markup, Text, link, text
 from dossier.rendering.words import Words, cut
 from dossier.rendering.workings import Workings
@@ -88,13 +89,26 @@ class Draft:
         plain = self.named(name)
         return plain[:1].upper() + plain[1:]
 
+    def made(self, words: str) -> str:
+        """Words that a check or a calculation has made, in the language of the pages.
+
+        Where the language has none for them the page says that the full document has.
+        """
+        said = self.spoken(words)
+        return self.named(said) if said is not None else str(self.words("answers.elsewhere"))
+
+    @cached_property
+    def spoken(self) -> Spoken:
+        """Says what was made in English in the language of the pages."""
+        return Spoken(self.words, self.project)
+
     def needs(self, missing: NotAssessed) -> Text:
         """One line for a section without data: the inputs it needs."""
         if not missing.needs:
-            return self.words("pages.not_assessed_because", why=missing.why or missing.question)
+            return self.words("pages.not_assessed_because", why=self.made(missing.why or missing.question))
         keys = text(self.keys(missing.needs))
         if missing.why:
-            return self.words("pages.needs_because", keys=keys, why=missing.why)
+            return self.words("pages.needs_because", keys=keys, why=self.made(missing.why))
         return self.words("pages.needs", keys=keys)
 
     def keys(self, needs: tuple[str, ...]) -> Text:

@@ -125,7 +125,9 @@ class InputWords:
         if self.words.has(f"inputs.{block}"):
             return self.words(f"inputs.{block}")
         label = _labels(section).get(name, "") if section in ProjectFile.model_fields else ""
-        return own(label) if label else (name or section).replace("_", " ")
+        if label:
+            return own(self.words.told(label))
+        return self.words("inputs.bare", name=(name or section).replace("_", " "))
 
     def _said(self, alike: _Alike) -> Markup:
         owners = list(dict.fromkeys(alike.owners))
@@ -152,7 +154,7 @@ class InputWords:
     def _owner(self, section: str, owner: str) -> Text:
         """A name, or of what is not aboard its kind."""
         of_a_kind = section == "components" and owner.replace(" ", "_") in Component.kinds
-        return self.words("inputs.kind_of_part", owner=owner) if of_a_kind else owner
+        return self.words("inputs.kind_of_part", owner=self.words.told(owner)) if of_a_kind else owner
 
     def _where(self, alike: _Alike, *, with_keys: bool) -> Text:
         """Key and line; of many keys what they have in common."""

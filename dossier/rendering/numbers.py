@@ -15,6 +15,7 @@ from functools import cache
 from dossier.data.tables import rows
 from dossier.notation import PageFault, Quantity
 from dossier.project.units import unit
+from dossier.rendering.language import Style
 
 NOT_APPLICABLE = "—"
 MINUS, PLUS, SPACE = "\u2212", "+", "\u00a0"
@@ -150,12 +151,18 @@ def _finite(number: float) -> float:
 class Numbers:
     """Prints numbers in one system of units, and the other in brackets where both are wanted."""
 
-    def __init__(self, system: System = System.METRIC) -> None:
-        self.system = System(system)
+    def __init__(self, system: System = System.METRIC, style: Style | None = None) -> None:
+        self.system, self.style = System(system), style or Style()
+
+    @property
+    def other(self) -> "Numbers":
+        """The same in the other system of units."""
+        return Numbers(self.system.other, self.style)
 
     def unit(self, kind: str) -> str:
         """The unit as printed, for the head of a column."""
-        return display(kind, self.system).text
+        shown = display(kind, self.system).text
+        return self.style.units.get(shown, shown)
 
     def text(self, number: float | None, kind: str, *, signed: bool = False) -> str:
         """A number without its unit; "—" where there is none.
@@ -165,7 +172,7 @@ class Numbers:
         if number is None:
             return NOT_APPLICABLE
         shown = display(kind, self.system)
-        return shown.written(shown.nearest(_finite(number)), signed=signed)
+        return self.style.marked(shown.written(shown.nearest(_finite(number)), signed=signed))
 
     def said(self, number: float | None, kind: str, *, signed: bool = False) -> str:
         """A number with its unit, not to be parted by the end of a line."""
@@ -173,15 +180,14 @@ class Numbers:
 
     def with_unit(self, written: str, kind: str) -> str:
         """A number that is a text already, with its unit; degrees of angle stand close."""
-        shown = display(kind, self.system).text
+        shown = self.unit(kind)
         if not shown or written == NOT_APPLICABLE:
             return written
         return written + ("" if shown == "°" else SPACE) + shown
 
     def both(self, number: float | None, kind: str) -> str:
         """A number in both systems: ``851 mm (33.5 in)``; once where they print alike."""
-        other = Numbers(self.system.other)
-        first, second = self.said(number, kind), other.said(number, kind)
+        first, second = self.said(number, kind), self.other.said(number, kind)
         return first if number is None or first == second else f"{first} ({second})"
 
     def span(self, low: float, high: float, kind: str) -> str:
@@ -200,11 +206,11 @@ class Numbers:
         ``units`` writes the unit with each; ``both`` adds the other system in brackets to found and limit.
         """
         sign = ("≥" if limits is Limits.MINIMUM else "≤") + SPACE
-        first = _figures(found, limit, display(kind, self.system), limits)
+        first = self._figures(found, limit, kind, limits)
         texts = [self.with_unit(written, kind) if units else written for written in first]
         if both:
-            other = Numbers(self.system.other)
-            second = _figures(found, limit, display(kind, other.system), limits)
+            other = self.other
+            second = other._figures(found, limit, kind, limits)
             for place in (0, 1):
                 bracket = other.with_unit(second[place], kind)
                 if bracket != self.with_unit(first[place], kind):
@@ -212,6 +218,10 @@ class Numbers:
         if units and _is_temperature(kind):
             texts[2] = self.with_unit(first[2], kind.replace("temperature", "temperature_difference"))
         return Judged(texts[0], sign + texts[1], texts[2])
+
+    def _figures(self, found: float, limit: float, kind: str, limits: Limits) -> list[str]:
+        figures = _figures(found, limit, display(kind, self.system), limits)
+        return [self.style.marked(written) for written in figures]
 
 
 def _figures(found: float, limit: float, shown: Display, limits: Limits) -> tuple[str, str, str]:

@@ -12,7 +12,7 @@ from dossier.rendering.draft import LONGEST_NAME, Draft
 from dossier.rendering.editions import blocks_of, extents
 from dossier.rendering.numbers import Numbers, System
 from dossier.rendering.pages import render_pdf
-from dossier.rendering.words import Words, cut
+from dossier.rendering.words import cut, words_of
 
 if TYPE_CHECKING:
     from dossier.assessment import Assessment
@@ -47,9 +47,8 @@ def render(  # noqa: PLR0913 - what a document may be asked to be
 
     Raises ``PageFault`` where a page cannot be set, ``OSError`` where it cannot be written.
     """
-    document = assessment.project.document
-    words = Words((document.language if document else None) or "en", templates)
-    draft = Draft(assessment, words, Numbers(System(units)), edition, paper, extents(edition))
+    words = words_of(assessment.project, edition, templates)
+    draft = Draft(assessment, words, Numbers(System(units), words.style), edition, paper, extents(edition))
     path = Path(out)
     if path.is_dir() or not path.suffix:
         path.mkdir(parents=True, exist_ok=True)
@@ -72,7 +71,7 @@ def imprint(draft: Draft) -> Imprint:
         title=cut(document.title or str(words("title.title")), LONGEST_NAME),
         number=cut(document.number or str(words("title.not_stated")), LONGEST_NAME),
         revision=cut(document.revision or "—", LONGEST_NAME),
-        status=str(draft.assessment.status.status),
+        status=words.told(draft.assessment.status.status),
         date=str(document.date or ""),
         undated=str(words("title.undated")),
         edition=str(words(f"title.edition_{draft.edition}")),

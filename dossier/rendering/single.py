@@ -13,22 +13,23 @@ from dossier.notation import DossierError
 from dossier.project.nearest import near_names
 from dossier.rendering import fonts
 from dossier.rendering.blocks import DrawingSheet, Figure
-from dossier.rendering.draft import Draft
+from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.drawings.dxf import dxf
 from dossier.rendering.drawings.png import png
 from dossier.rendering.drawings.shapes import Drawing
 from dossier.rendering.drawings.svg import svg
 from dossier.rendering.drawings.traced import shapes_of
 from dossier.rendering.editions import blocks_of, extents
+from dossier.rendering.language import editions_by_language
 from dossier.rendering.numbers import Numbers, System
-from dossier.rendering.words import Words
+from dossier.rendering.words import homes, language_of, words_of
 
 if TYPE_CHECKING:
     from dossier.assessment import Assessment
 
 FIRST = ("drawings",)
 """Sections looked at before the others: most of what is asked for stands there."""
-MEASURE = "measure"
+FULL, MEASURE = "full", "measure"
 PREFIX = "figure_"
 
 
@@ -42,12 +43,19 @@ class Drawn:
 
 
 def draft_of(assessment: "Assessment", paper: str = "A4", units: str = "metric") -> Draft:
-    """The document from which single drawings are taken: all that the full edition has, and the sketches."""
-    document = assessment.project.document
-    words = Words((document.language if document else None) or "en")
-    found = {**extents(MEASURE), **{s: e for s, e in extents("full").items() if e.value != "none"}}
+    """The document from which single drawings are taken: all that the full edition has, and the sketches.
+
+    In a language without the full edition, the first that it has.
+    """
+    project = assessment.project
+    edition = FULL
+    if FULL not in (had := editions_by_language(homes()).get(language_of(project), ())) and had:
+        edition = had[0]
+    words = words_of(project, edition)
+    found = extents(MEASURE) if edition == FULL else {}
+    found |= {section: extent for section, extent in extents(edition).items() if extent is not Extent.NONE}
     ordered = {section: found[section] for section in (*FIRST, *found)}
-    return Draft(assessment, words, Numbers(System(units)), "full", paper, ordered)
+    return Draft(assessment, words, Numbers(System(units), words.style), edition, paper, ordered)
 
 
 USUAL = (

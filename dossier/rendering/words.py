@@ -3,7 +3,8 @@
 ``templates/en/heat_loss.j2`` holds ``{% block title %}Heat loss of {{ zone }}{% endblock %}``, and
 ``words("heat_loss.title", zone="saloon")`` gives it as markup. Whatever is filled in stays plain text: it is
 escaped, and known to be the user's (see ``fonts.shown``). Templates run in a sandbox; a name they do not get
-is a fault. A yard's own folder, laid out as ours, replaces texts one by one.
+is a fault. A yard's own folder, laid out as ours, replaces texts one by one. Texts that stand in our tables are
+told in another language by the tables beside its templates (see ``language``).
 """
 
 import re
@@ -11,7 +12,7 @@ from collections.abc import Iterable, Mapping
 from enum import Enum
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from jinja2 import (
     FileSystemLoader,
@@ -27,10 +28,14 @@ from markupsafe import Markup as Safe
 from markupsafe import escape
 
 from dossier.data.shipped import shipped
-from dossier.notation import PageFault
+from dossier.notation import Fault, PageFault, ProjectFaults
 from dossier.rendering.fonts import require, shown
+from dossier.rendering.language import ENGLISH, Style, editions_by_language, read_language
 from dossier.rendering.tags import parsed
 from dossier.rendering.text import Markup
+
+if TYPE_CHECKING:
+    from dossier.project import Project
 
 LONGEST = 1200
 """Letters of a user's text in one place of the page."""
@@ -126,8 +131,9 @@ class Words:
     def __init__(self, language: str, folder: Path | None = None) -> None:
         if not _LANGUAGE.fullmatch(language):
             raise PageFault(f"{language!r} is no language; write it as en, de or pt-BR")
-        places = [place / language for place in (folder, shipped("templates")) if place is not None]
+        places = [home / language for home in homes(folder)]
         self.language = language
+        self._told = read_language(language, tuple(place for place in places if place.is_dir()))
         self._environments = [_environment(place) for place in places if place.is_dir()]
         if not self._environments:
             known = ", ".join(sorted(p.name for p in shipped("templates").iterdir() if p.is_dir()))
@@ -192,9 +198,59 @@ class Words:
             self._read(line, name) for line in self._filled(name, marked).splitlines() if line.strip()
         )
 
+    @property
+    def style(self) -> Style:
+        """How the language writes numbers."""
+        return self._told.style
+
+    @property
+    def editions(self) -> tuple[str, ...]:
+        """Editions of which the language has every word."""
+        return self._told.editions
+
+    def told(self, english: str) -> str:
+        """What the language says for a text of our own tables or checks.
+
+        Raises PageFault where it has no words for it, so that languages are never mixed.
+        """
+        said = self._told.told(english) if english else ""
+        if said is None:
+            raise PageFault(f"there are no words in {self.language!r} for {english!r}")
+        return said
+
+    def phrase(self, english: str) -> str | None:
+        """What the language says for a text that a check has made; None where it has no words for it."""
+        return self._told.phrase(english)
+
     def has(self, name: str) -> bool:
         """Whether there is a text of this name."""
         return self._template(name) is not None
+
+
+def homes(folder: Path | None = None) -> tuple[Path, ...]:
+    """Folders of languages: a yard's own, then ours."""
+    return tuple(home for home in (folder, shipped("templates")) if home is not None)
+
+
+def language_of(project: "Project") -> str:
+    """Code of the language a project asks for; English where it asks for none."""
+    return (project.document.language if project.document else None) or ENGLISH
+
+
+def words_of(project: "Project", edition: str, folder: Path | None = None) -> Words:
+    """Words of the language a project asks for.
+
+    Raises ProjectFaults, with the place in the file, where the language has no words for the edition.
+    """
+    code = language_of(project)
+    spoken = editions_by_language(homes(folder))
+    if edition not in spoken.get(code, ()):
+        having = ", ".join(name for name, editions in spoken.items() if edition in editions)
+        also = f"; {code} has {', '.join(spoken[code])}" if spoken.get(code) else ""
+        place = project.where("document.language")
+        what, instead = f"the {edition} edition is not written in {code!r}", f"{edition} is written in {having}"
+        raise ProjectFaults([Fault(what, instead + also, place.file, place.line or 0, place.column or 0)])
+    return Words(code, folder)
 
 
 def _one_line(filled: Any) -> Any:

@@ -38,7 +38,7 @@ def faults(crew: Crew) -> Iterator[Block]:
     yield Paragraph(words("maintenance.faults"))
     yield Paragraph(words("maintenance.two_failed_starts"))
     rows: list[list[Cell]] = [
-        [_fault(crew, tree), tree.symptom, page_of(f"fault_{tree.number}")] for tree in trees
+        [_fault(crew, tree), words.told(tree.symptom), page_of(f"fault_{tree.number}")] for tree in trees
     ]
     yield Table(
         [
@@ -72,7 +72,7 @@ def _questions(crew: Crew, tree: FaultTree) -> list[FaultLine]:
 def _tree(crew: Crew, tree: FaultTree) -> Iterator[Block]:
     """One tree, on one sheet as far as it holds it."""
     words = crew.words
-    title = text(_fault(crew, tree), own("  "), own(tree.symptom))
+    title = text(_fault(crew, tree), own("  "), own(words.told(tree.symptom)))
     yield Heading(3, title, key=f"fault_{tree.number}")
     yield from crew.panels(PANELS.get(tree.number, ()))
     for line in _lines(crew, tree, "first look"):

@@ -39,7 +39,7 @@ def start_and_stop(crew: Crew) -> Iterator[Block]:
     yield from _dangers(crew)
     for name in ("start", "stop"):
         found = procedures()[name]
-        yield Heading(3, found.title, key=f"procedure_{name}")
+        yield Heading(3, words.told(found.title), key=f"procedure_{name}")
         yield from steps(crew, found, checkbox=False)
     rules = [crew.said(rule.rule) for rule in stop_rules() if crew.has(rule.needs)]
     yield Heading(3, words("aboard.stop_rules"), key="stop_rules")
@@ -151,7 +151,8 @@ def readings(crew: Crew) -> Iterator[Block]:
 
 def _reading(crew: Crew, row: NormalReading) -> Sequence[Cell]:
     where = crew.said(row.where)
-    what: Text = text(strong(row.what), line_break(), where) if crew.narrow else strong(row.what)
+    named = strong(crew.words.told(row.what))
+    what: Text = text(named, line_break(), where) if crew.narrow else named
     return [what, where, *(crew.said(cell) for cell in (row.cold, row.warming_up, row.steady, row.stop_if))]
 
 

@@ -28,4 +28,4 @@ def looks(crew: Crew) -> Iterator[Block]:
 
 
 def _row(crew: Crew, task: MaintenanceTask) -> Sequence[Cell]:
-    return [strong(task.calendar), crew.said(task.task), crew.said(task.good_reading)]
+    return [strong(crew.words.told(task.calendar)), crew.said(task.task), crew.said(task.good_reading)]

@@ -87,7 +87,7 @@ def _row(crew: Crew, due: TaskDue) -> Sequence[Cell]:
     when: list[Text] = [crew.said(task.calendar)]
     if task.hours is not None:
         when += [line_break(), _by_hours(crew, due)]
-    when += [line_break(), ", ".join(task.who)]
+    when += [line_break(), ", ".join(words.told(who) for who in task.who)]
     return [str(task.number), text(*what), text(*when), crew.said(task.good_reading), _next(due)]
 
 

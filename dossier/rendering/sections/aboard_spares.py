@@ -34,9 +34,10 @@ def spares(crew: Crew) -> Iterator[Block]:
 
 
 def _spare(crew: Crew, spare: SpareAboard) -> Sequence[Cell]:
-    fits = crew.draft.named(spare.fits)
-    item = text(strong(spare.item), line_break(), fits) if crew.narrow else strong(spare.item)
-    return [item, spare.number, spare.size, fits, Blank()]
+    made = crew.draft.made
+    fits, named = made(spare.fits), strong(crew.words.told(spare.item))
+    item = text(named, line_break(), fits) if crew.narrow else named
+    return [item, made(spare.number), made(spare.size), fits, Blank()]
 
 
 def whom_to_ask(crew: Crew) -> Iterator[Block]:

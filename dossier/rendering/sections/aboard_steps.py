@@ -30,7 +30,8 @@ def procedure(crew: Crew, name: str, *, new_sheet: bool = True) -> Iterator[Bloc
     found = procedures()[name]
     words = crew.words
     key = f"procedure_{name}"
-    yield Heading(2, found.title, key=key, question=found.when, new_sheet=new_sheet, running=found.title)
+    title, when = words.told(found.title), words.told(found.when)
+    yield Heading(2, title, key=key, question=when, new_sheet=new_sheet, running=title)
     yield Paragraph(words("maintenance.procedure_head"))
     yield from steps(crew, found, checkbox=True)
     yield Signatures([words("maintenance.procedure_signed")])

@@ -87,7 +87,7 @@ def top_up(crew: Crew) -> Iterator[Block]:
         [poured(draft, each) for each in mix.top_ups],
         words(
             "aboard.top_up_caption",
-            base=mix.fluid.data_set.base,
+            base=words.told(mix.fluid.data_set.base),
             share=draft.said(mix.share, "share"),
             freezing=draft.said(mix.freezing_point, "temperature"),
         ),

@@ -68,7 +68,7 @@ class _Said:
 
     def band(self, card: EmergencyCard) -> Iterator[CardPart]:
         """An emergency of the front: its band, its steps."""
-        yield CardBand(own(card.title), own(card.shows))
+        yield CardBand(own(self.words.told(card.title)), own(self.words.told(card.shows)))
         yield CardSteps(self._steps(card))
 
     def topics(self) -> Iterator[CardPart]:
@@ -77,7 +77,7 @@ class _Said:
             if card.side == "back" and card.id != "restart":
                 steps = self._steps(card)
                 if steps:
-                    yield CardTopic(own(card.title), _sentences(steps))
+                    yield CardTopic(own(self.words.told(card.title)), _sentences(steps))
 
     def places(self) -> Iterator[CardPart]:
         """The plan, and the list of the numbered places."""
@@ -96,7 +96,7 @@ class _Said:
         alt = words("emergency_card.alt", numbers=", ".join(on_plan)) if on_plan else ""
         yield CardFigure(drawn, str(alt or words("emergency_card.alt_none")))
         yield CardPlaces(
-            [(str(place.number), own(place.what), self._where(place)) for place in emergency_places()],
+            [(str(place.number), own(words.told(place.what)), self._where(place)) for place in emergency_places()],
             words("emergency_card.write_the_place"),
         )
 
@@ -114,7 +114,7 @@ class _Said:
         """What must be done before anybody restarts."""
         for card in emergency_cards():
             if card.id == "restart":
-                yield CardLine(text(strong(own(card.title)), own(": "), _sentences(self._steps(card))))
+                yield CardLine(text(strong(own(self.words.told(card.title))), own(": "), _sentences(self._steps(card))))
 
 
 def _face_width(draft: Draft) -> float:

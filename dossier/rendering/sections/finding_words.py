@@ -52,15 +52,24 @@ class FindingWords:
     def triple(self, finding: Finding, *, both: bool = False) -> Judged:
         """Found, limit and margin; where nothing was assessed, what is asked and what it takes to know."""
         shown = triple(self.draft.numbers, finding.limit.row, finding, both=both)
-        found, margin = self.draft.named(shown.found), self.draft.named(shown.margin)
+        found, margin = self._words(finding.found, shown.found), self._words(finding.margin, shown.margin)
+        limit = self._words(finding.bound, shown.limit)
         if finding.status is not Status.NOT_ASSESSED:
-            return Judged(found, shown.limit, margin)
-        limit = shown.limit if shown.limit != NOT_APPLICABLE else self._asked(finding)
+            return Judged(found, limit, margin)
+        limit = limit if shown.limit != NOT_APPLICABLE else self._asked(finding)
         return Judged(found, limit, str(self.words(f"answers.margin_{self._lacks(finding)}")))
+
+    def title(self, finding: Finding) -> str:
+        """What the check looks at: the wanted state."""
+        return self.words.told(finding.limit.row.title)
+
+    def _words(self, value: object, shown: str) -> str:
+        """A figure as it is shown; what a check says in words, in the language of the pages."""
+        return self.draft.made(shown) if isinstance(value, str) and value else shown
 
     def _asked(self, finding: Finding) -> str:
         if finding.limit.row.kind in LOOKED_AT:
-            return asked_of(finding.check)
+            return self.words.told(asked_of(finding.check))
         return limit_of_row(self.draft.numbers, finding) or NOT_APPLICABLE
 
     @staticmethod
@@ -78,7 +87,8 @@ class FindingWords:
         if limit.basis is LimitBasis.MAKER and not limit.overridden:
             return self.words("answers.maker_instructions")
         name = str(limit.basis).replace(" ", "_")
-        return self.words(f"answers.basis_{name}", source=short_source(limit.source))
+        source = limit.source if limit.overridden else self.draft.made(limit.source)
+        return self.words(f"answers.basis_{name}", source=short_source(source))
 
     def weakest_basis(self, finding: Finding) -> tuple[Markup, int | None] | None:
         """Basis of what was found, and its line in the file; None where there is none."""
@@ -128,7 +138,7 @@ class FindingWords:
         if "." in key and key.partition(".")[0] in ProjectFile.model_fields:
             phrase = self.draft.inputs.phrase(key)
             return self.words("answers.moves", input=phrase, result=self._result(result)) if moves else phrase
-        return self.draft.named(what)
+        return self.draft.made(what)
 
     def remark(self, finding: Finding) -> Text:
         """What a check adds, inputs in words."""
@@ -141,9 +151,9 @@ class FindingWords:
     def _result(self, name: str) -> Text:
         """A result, or the margin of a check, as people read it."""
         if name in catalogue():
-            return self.words("limits.margin_of", title=catalogue()[name].title)
+            return self.words("limits.margin_of", title=self.draft.made(catalogue()[name].title))
         found = self.draft.assessment.results.get(name)
-        return found.quantity.label if found else name
+        return self.draft.made(found.quantity.label) if found else name
 
     def action(self, finding: Finding) -> Text:
         """What to do: the catalogue's advice, the measure instead, or how to find out."""
@@ -152,7 +162,7 @@ class FindingWords:
             return self.words("answers.instead", instead=(deviation.instead or "").rstrip("."))
         if finding.status is Status.NOT_ASSESSED:
             return self.words(f"answers.do_{self._lacks(finding)}")
-        return finding.limit.row.advice
+        return self.words.told(finding.limit.row.advice)
 
     def who(self, finding: Finding) -> Text:
         """Who does it, before when; for an accepted deviation, until when it holds and who accepted it."""
@@ -161,7 +171,7 @@ class FindingWords:
             return self.words("answers.until", until=str(deviation.until), names=self.names(deviation))
         row = finding.limit.row
         named = [str(self.words(f"answers.who_{who.replace(' ', '_')}")) for who in row.who]
-        return self.words("answers.who_before", who=self.listed(named, capital=True), before=row.before)
+        return self.words("answers.who_before", who=self.listed(named, capital=True), before=self.words.told(row.before))
 
     def names(self, deviation: "Deviation") -> Text:
         """Who accepted a deviation."""

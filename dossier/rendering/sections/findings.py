@@ -85,7 +85,7 @@ def _row(finding: Finding, said: FindingWords) -> FindingRow:
         number=said.number(finding),
         severity=str(finding.severity),
         status=str(finding.status),
-        title=finding.limit.row.title,
+        title=said.title(finding),
         basis=said.basis(finding),
         found=shown.found,
         limit=shown.limit,

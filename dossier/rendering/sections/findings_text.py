@@ -37,6 +37,7 @@ def verdict(facts: Facts, said: FindingWords) -> Markup:
     if unknown:
         return words(
             "findings.verdict_unknown",
+            unknown=unknown,
             unknown_words=numeral(unknown, capital=True),
             dangers_words=numeral(dangers),
         )

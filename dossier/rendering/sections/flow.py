@@ -37,7 +37,7 @@ def section(draft: Draft) -> Iterator[Block]:
         yield presets(draft, ring)
     yield from flow_further.blocks(draft, ring)
     for mode, why in ring.not_solved.items():
-        yield Note(draft.words("flow.not_solved", mode=mode, why=why))
+        yield Note(draft.words("flow.not_solved", mode=mode, why=draft.made(why)))
 
 
 def short(draft: Draft) -> Iterator[Block]:
@@ -159,7 +159,7 @@ def _caption(draft: Draft) -> Text:
     mix = draft.study.coolant
     if isinstance(mix, NotAssessed):
         return draft.words("flow.branches_caption_plain")
-    base = mix.fluid.data_set.base
+    base = draft.words.told(mix.fluid.data_set.base)
     named = f"{draft.said(mix.share, 'share')} {base}" if mix.is_mix else base
     return draft.words("flow.branches_caption", mix=named, temperature=draft.said(mix.working, "temperature"))
 

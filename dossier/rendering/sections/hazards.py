@@ -22,7 +22,7 @@ def hazard_panels(draft: Draft, names: Iterable[str], *, embedded: bool = False)
         if wanted(caution.needs, aboard):
             yield Panel(
                 SignalWord(caution.signal_word.casefold()),
-                caution.hazard,
+                draft.words.told(caution.hazard),
                 worded(caution.consequence, filling),
                 worded(caution.avoidance, filling),
                 embedded=embedded,

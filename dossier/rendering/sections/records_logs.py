@@ -100,10 +100,10 @@ def _coolant(draft: Draft) -> Table:
     circuit = draft.project.circuit
     mix = circuit.coolant if circuit else None
     if mix and mix.base:
-        coolant: Text = mix.base
+        coolant: Text = draft.words.told(mix.base)
         if mix.share is not None:
             share = draft.said(mix.share, "share")
-            coolant = draft.words("records.coolant_said", share=share, base=mix.base)
+            coolant = draft.words("records.coolant_said", share=share, base=coolant)
         notes = draft.words("records.coolant_note", coolant=coolant)
     return _log(draft, "coolant", columns, entered, COOLANTS, notes)
 

@@ -7,6 +7,7 @@ from functools import partial
 from dossier.notation import Real
 from dossier.rendering.blocks import DrawingSheet
 from dossier.rendering.draft import Draft
+from dossier.rendering.drawings import signs, wires
 from dossier.rendering.drawings.shapes import Drawing
 from dossier.rendering.drawings.sheet import Form, TitleBlock, numbered
 from dossier.rendering.drawings.space import Place3
@@ -29,6 +30,22 @@ FIELDS = (
     "sheet",
 )
 """Labels of the title block, as ``pages`` names them."""
+
+FURNITURE = {
+    "connector": "goes on at the same letter",
+    "Part": "Part",
+    "part": "part",
+    "main": "main part",
+    "branches": "branches",
+    "sheet_of_drawing": "sheet",
+    "of": "of",
+    "joined": "joined",
+    "worst": "worst branch",
+    "legend": "Lines and symbols on this sheet",
+    **wires.WORDS,
+    **signs.WORDS,
+}
+"""Words that drawings have of themselves: kinds of line, signs, and how parts hang together."""
 
 SAME = {"author": "prepared_by", "approval": "approved_by", "kind": "document_type"}
 Make = Callable[[Form], Sequence[Drawing]]
@@ -107,7 +124,7 @@ def _form(draft: Draft, subject: Subject) -> Form:
         prepared_by=(document.prepared_by if document else None) or "",
         approved_by=signer or str(words("title.not_approved")),
         is_signed=False,
-        status=str(draft.assessment.status.status),
+        status=words.told(draft.assessment.status.status),
         date=str(document.date) if document and document.date else "",
         revision=(document.revision if document else None) or "—",
         language=words.language,
@@ -119,4 +136,5 @@ def _form(draft: Draft, subject: Subject) -> Form:
         notes = (tags_shown(draft)(subject.tags), *notes)
     paper = drawing_paper(draft)
     paper = paper if subject.is_landscape else f"{paper} portrait"
-    return Form(block, paper, notes, dict(subject.words))
+    furniture = {name: words.told(said) for name, said in FURNITURE.items()}
+    return Form(block, paper, notes, furniture | dict(subject.words))

@@ -34,9 +34,11 @@ def _limits(draft: Draft) -> Iterator[Block]:
         if limit.source.startswith(UNSOURCED) or limit.source == str(Standing.OWN):
             unsourced += 1
             continue
-        used.setdefault((limit.source, limit.basis), []).append(number_of(finding.check))
+        source = limit.source if limit.overridden else draft.made(limit.source)
+        used.setdefault((source, limit.basis), []).append(number_of(finding.check))
     rows = [
-        [source, str(basis), ", ".join(map(str, sorted(checks)))] for (source, basis), checks in used.items()
+        [source, words.told(str(basis)), ", ".join(map(str, sorted(checks)))]
+        for (source, basis), checks in used.items()
     ]
     if rows:
         yield Table(

@@ -54,7 +54,7 @@ def _status(draft: Draft) -> Iterator[Block]:
     words, status = draft.words, draft.assessment.status
     sentences: list[Text] = [words(f"title.status_{status.status.replace(' ', '_')}")]
     if status.refused:
-        lower = words("title.status_lower", wished=str(status.wished), allowed=status.allowed)
+        lower = words("title.status_lower", wished=words.told(str(status.wished)), allowed=words.told(status.allowed))
         sentences += [own(" "), lower]
     yield Paragraph(text(*sentences))
     dangers = [f for f in draft.assessment.findings if f.severity is Severity.DANGER]
@@ -91,7 +91,7 @@ def _identification(draft: Draft, document: Document) -> Table:
     row("date", str(document.date or ""))
     row("language", words.language)
     row("edition", words(f"title.edition_{draft.edition}"))
-    row("status", draft.assessment.status.status)
+    row("status", words.told(draft.assessment.status.status))
     row("prepared_by", document.prepared_by)
     row("approved_by", document.approved_by or words("title.not_approved"))
     readers = [str(words(f"title.reader_{reader}")) for reader in document.addressed_to or ()]

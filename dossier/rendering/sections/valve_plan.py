@@ -132,7 +132,7 @@ class _Plan:
         said = self.draft.cell(kv, "flow_factor")
         if preset is None or preset.turns is None or float(preset.kv) != float(kv):
             return str(self.words("valve_plan.set", kv=said))
-        return str(self.words("valve_plan.set_turns", kv=said, turns=f"{float(preset.turns):.1f}"))
+        return str(self.words("valve_plan.set_turns", kv=said, turns=self.draft.cell(preset.turns, "tenths")))
 
     def _moving(self, tag: str, state: ModeState) -> str:
         """A valve that finds its own position: how far it stands open, where the mode is solved."""
