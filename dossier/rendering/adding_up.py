@@ -24,9 +24,10 @@ def parts_of(
     whole = sum(counts, Fraction(0)) if total is None else shown.figure(float(total)) / shown.step
     steps = floor(whole + Fraction(1, 2)) if whole >= 0 else -floor(-whole + Fraction(1, 2))
     if abs(sum(counts, Fraction(0)) - whole) > max(EXACT, EXACT * abs(whole)):
-        return [numbers.text(float(part), kind) for part in parts], shown.written(steps)
+        return [numbers.text(float(part), kind) for part in parts], numbers.style.marked(shown.written(steps))
     low = [floor(count) for count in counts]
     spare = steps - sum(low)
     order = sorted(range(len(counts)), key=lambda place: (low[place] - counts[place], place))
     raised = set(order[:spare])
-    return [shown.written(low[n] + (n in raised)) for n in range(len(low))], shown.written(steps)
+    written = [shown.written(low[n] + (n in raised)) for n in range(len(low))]
+    return [numbers.style.marked(each) for each in written], numbers.style.marked(shown.written(steps))

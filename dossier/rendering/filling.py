@@ -83,7 +83,8 @@ class Filling(Mapping[str, str]):
 
     def _figures(self, place: Placeholder) -> str:
         if place.name in AS_WRITTEN:
-            return ", ".join(written(number) for number in self._numbers(place))
+            style = self.draft.words.style
+            return ", ".join(style.figure(written(number)) for number in self._numbers(place))
         if place.name in ROUNDED_DOWN:
             numbers = (float(number) for number in self._numbers(place))
             return ", ".join(self._rounded_down(number, place.shown) for number in numbers)

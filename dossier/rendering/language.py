@@ -22,6 +22,7 @@ from dossier.notation import PageFault
 ENGLISH = "en"
 """The language our tables and checks are written in."""
 _LETTER = re.compile(r"[^\W\d_]")
+_FIGURE = re.compile(r"\d+(?:\.\d+)?(?:[ \u00a0]\D{1,5})?")
 SETTINGS, TEXTS, PHRASES, UNITS = "language.csv", "texts", "phrases", "units"
 
 
@@ -40,6 +41,14 @@ class Style:
         '1 234,5'
         """
         return written.translate({ord("."): self.decimal, ord(","): self.thousands})
+
+    def figure(self, text: str) -> str:
+        """A text that is one figure, with or without its unit, with the marks of the language; else as it is.
+
+        >>> Style(",", " ").figure("7.5 A"), Style(",", " ").figure("V7.5")
+        ('7,5 A', 'V7.5')
+        """
+        return self.marked(text) if _FIGURE.fullmatch(text) else text
 
 
 def _rows(file: Path, columns: Sequence[str]) -> Iterator[tuple[str, str]]:
@@ -92,7 +101,7 @@ class Language:
         for pattern, words in _patterns(tuple(self.tables.get(PHRASES, {}).items())):
             found = pattern.fullmatch(english)
             if found is not None:
-                return "".join(text + (found[name] if name else "") for text, name in pieces(words))
+                return "".join(text + (self.style.figure(found[name]) if name else "") for text, name in pieces(words))
         return None
 
 

@@ -42,7 +42,7 @@ class Spoken:
     def _part(self, made: str) -> str | None:
         said = self.words.phrase(made)
         if said is None and (not _WORD.search(made) or made in self._users):
-            return made
+            return self.words.style.figure(made)
         return said
 
     @cached_property

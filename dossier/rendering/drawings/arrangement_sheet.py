@@ -34,6 +34,7 @@ class Words:
     pipe: str = "pipe of the circuit"
     axis: str = "centreline, loaded waterline"
     legend: str = "Lines on this sheet"
+    decimal: str = "."
 
 
 def arrangement_sheets(
@@ -105,7 +106,7 @@ def _drawn(arrangement: Arrangement, leaf: Leaf, free: Box, words: Words) -> lis
         drawn, key = arrangement_view(arrangement, view, words.outlet)
         shapes += [*drawn, *_heading(view, words)]
         keys += key
-    shapes += scale_bar((free.left + 1.0, free.bottom + 4.2), leaf.ratio, 60.0)
+    shapes += scale_bar((free.left + 1.0, free.bottom + 4.2), leaf.ratio, 60.0, decimal=words.decimal)
     shapes += forward_arrow((free.right - 24.0, free.bottom + 2.6), words.forward)
     left, width = free.left + 74.0, free.width - 74.0 - 30.0
     for n, line in enumerate(folded("; ".join(keys), width, SMALL) if keys else ()):

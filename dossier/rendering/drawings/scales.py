@@ -45,11 +45,13 @@ def scale_words(ratio: int) -> str:
     return f"1 : {ratio}"
 
 
-def scale_bar(at: Point, ratio: float, room: float, *, fine: bool = False) -> list[Shape]:
+def scale_bar(
+    at: Point, ratio: float, room: float, *, fine: bool = False, decimal: str = "."
+) -> list[Shape]:
     """A bar of whole steps no longer than ``room`` millimetres, its figures under it in metres.
 
     ``ratio`` is how many times smaller things are drawn than they are; ``fine`` gives the figures in
-    millimetres.
+    millimetres; ``decimal`` is the mark before their decimals.
     """
     metres = _round_length(room * ratio / 1000)
     parts = 4
@@ -59,7 +61,7 @@ def scale_bar(at: Point, ratio: float, room: float, *, fine: bool = False) -> li
         Rect(x + n * step, y, step, 1.1, NARROW, BLACK if n % 2 == 0 else None) for n in range(parts)
     ]
     whole, unit = (metres * 1000, "mm") if fine else (metres, "m")
-    for n, text in ((0, "0"), (2, _short(whole / 2)), (4, _short(whole))):
+    for n, text in ((0, "0"), (2, _short(whole / 2, decimal)), (4, _short(whole, decimal))):
         shapes.append(Text(x + n * step, y - 3.2, text, SMALL, anchor="middle"))
     shapes.append(Text(x + parts * step + 1.6, y - 0.4, unit, SMALL))
     return shapes
@@ -71,8 +73,8 @@ def _round_length(most: float) -> float:
     return float(max(f * power for f in (1.0, 2.0, 4.0) if f * power <= most))
 
 
-def _short(number: float) -> str:
-    return f"{number:.2f}".rstrip("0").rstrip(".")
+def _short(number: float, decimal: str) -> str:
+    return f"{number:.2f}".rstrip("0").rstrip(".").replace(".", decimal)
 
 
 def forward_arrow(at: Point, word: str = "FWD") -> list[Shape]:
