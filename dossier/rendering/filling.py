@@ -38,7 +38,7 @@ ROUNDED_DOWN = ("stop_angle",)
 
 
 def worded(sentence: str, filling: "Filling", references: Mapping[str, Text] | None = None) -> Markup:
-    """A sentence of the tables, told in the language of the pages, its places filled; what is not known is a box to write in.
+    """A sentence of the tables in the language of the pages, filled; what is not known is a box to write in.
 
     ``references`` fills places whose text only the pages know, such as the number of a page.
     """

@@ -1,9 +1,9 @@
 """A language of the pages: how it writes numbers, which editions it has, and what it says for our tables.
 
 A language is a folder of templates. Besides the templates it holds ``language.csv``, a setting a row, and in
-``texts`` tables of two columns: a text as our own tables and checks have it, in English, and what the language
-says for it. A text bears no key but itself: where the English one changes, its translation no longer counts,
-so that no page tells the crew what is no longer meant.
+``texts`` tables of two columns: a text as our own tables and checks have it, in English, and what the
+language says for it. A text bears no key but itself: where the English one changes, its translation no
+longer counts, so that no page tells the crew what is no longer meant.
 
 In ``texts/phrases.csv`` a name in braces stands for what a check fills in, most often the user's own words:
 ``worked from {place}``.
@@ -101,7 +101,9 @@ class Language:
         for pattern, words in _patterns(tuple(self.tables.get(PHRASES, {}).items())):
             found = pattern.fullmatch(english)
             if found is not None:
-                return "".join(text + (self.style.figure(found[name]) if name else "") for text, name in pieces(words))
+                return "".join(
+                    text + (self.style.figure(found[name]) if name else "") for text, name in pieces(words)
+                )
         return None
 
 
@@ -136,7 +138,7 @@ def read_language(code: str, folders: tuple[Path, ...]) -> Language:
 
 
 def editions_by_language(homes: Sequence[Path]) -> Mapping[str, tuple[str, ...]]:
-    """The editions each language has, by the languages in some folders of languages, the first before the others."""
+    """The editions of each language; ``homes`` are folders of languages, the first before the others."""
     found = sorted({folder.name for home in homes for folder in home.iterdir() if folder.is_dir()})
     return {
         code: read_language(code, tuple(h / code for h in homes if (h / code).is_dir())).editions

@@ -206,11 +206,11 @@ class Numbers:
         ``units`` writes the unit with each; ``both`` adds the other system in brackets to found and limit.
         """
         sign = ("≥" if limits is Limits.MINIMUM else "≤") + SPACE
-        first = self._figures(found, limit, kind, limits)
+        first = self._marked(_figures(found, limit, display(kind, self.system), limits))
         texts = [self.with_unit(written, kind) if units else written for written in first]
         if both:
             other = self.other
-            second = other._figures(found, limit, kind, limits)
+            second = self._marked(_figures(found, limit, display(kind, other.system), limits))
             for place in (0, 1):
                 bracket = other.with_unit(second[place], kind)
                 if bracket != self.with_unit(first[place], kind):
@@ -219,8 +219,7 @@ class Numbers:
             texts[2] = self.with_unit(first[2], kind.replace("temperature", "temperature_difference"))
         return Judged(texts[0], sign + texts[1], texts[2])
 
-    def _figures(self, found: float, limit: float, kind: str, limits: Limits) -> list[str]:
-        figures = _figures(found, limit, display(kind, self.system), limits)
+    def _marked(self, figures: Iterable[str]) -> list[str]:
         return [self.style.marked(written) for written in figures]
 
 

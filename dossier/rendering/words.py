@@ -3,8 +3,8 @@
 ``templates/en/heat_loss.j2`` holds ``{% block title %}Heat loss of {{ zone }}{% endblock %}``, and
 ``words("heat_loss.title", zone="saloon")`` gives it as markup. Whatever is filled in stays plain text: it is
 escaped, and known to be the user's (see ``fonts.shown``). Templates run in a sandbox; a name they do not get
-is a fault. A yard's own folder, laid out as ours, replaces texts one by one. Texts that stand in our tables are
-told in another language by the tables beside its templates (see ``language``).
+is a fault. A yard's own folder, laid out as ours, replaces texts one by one. What our tables say
+is told in another language by the tables beside its templates (see ``language``).
 """
 
 import re
@@ -248,7 +248,10 @@ def words_of(project: "Project", edition: str, folder: Path | None = None) -> Wo
         having = ", ".join(name for name, editions in spoken.items() if edition in editions)
         also = f"; {code} has {', '.join(spoken[code])}" if spoken.get(code) else ""
         place = project.where("document.language")
-        what, instead = f"the {edition} edition is not written in {code!r}", f"{edition} is written in {having}"
+        what, instead = (
+            f"the {edition} edition is not written in {code!r}",
+            f"{edition} is written in {having}",
+        )
         raise ProjectFaults([Fault(what, instead + also, place.file, place.line or 0, place.column or 0)])
     return Words(code, folder)
 

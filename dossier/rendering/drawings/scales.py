@@ -45,9 +45,7 @@ def scale_words(ratio: int) -> str:
     return f"1 : {ratio}"
 
 
-def scale_bar(
-    at: Point, ratio: float, room: float, *, fine: bool = False, decimal: str = "."
-) -> list[Shape]:
+def scale_bar(at: Point, ratio: float, room: float, *, fine: bool = False, decimal: str = ".") -> list[Shape]:
     """A bar of whole steps no longer than ``room`` millimetres, its figures under it in metres.
 
     ``ratio`` is how many times smaller things are drawn than they are; ``fine`` gives the figures in

@@ -96,7 +96,10 @@ class _Said:
         alt = words("emergency_card.alt", numbers=", ".join(on_plan)) if on_plan else ""
         yield CardFigure(drawn, str(alt or words("emergency_card.alt_none")))
         yield CardPlaces(
-            [(str(place.number), own(words.told(place.what)), self._where(place)) for place in emergency_places()],
+            [
+                (str(place.number), own(words.told(place.what)), self._where(place))
+                for place in emergency_places()
+            ],
             words("emergency_card.write_the_place"),
         )
 
@@ -114,7 +117,9 @@ class _Said:
         """What must be done before anybody restarts."""
         for card in emergency_cards():
             if card.id == "restart":
-                yield CardLine(text(strong(own(self.words.told(card.title))), own(": "), _sentences(self._steps(card))))
+                yield CardLine(
+                    text(strong(own(self.words.told(card.title))), own(": "), _sentences(self._steps(card)))
+                )
 
 
 def _face_width(draft: Draft) -> float:

@@ -171,7 +171,9 @@ class FindingWords:
             return self.words("answers.until", until=str(deviation.until), names=self.names(deviation))
         row = finding.limit.row
         named = [str(self.words(f"answers.who_{who.replace(' ', '_')}")) for who in row.who]
-        return self.words("answers.who_before", who=self.listed(named, capital=True), before=self.words.told(row.before))
+        return self.words(
+            "answers.who_before", who=self.listed(named, capital=True), before=self.words.told(row.before)
+        )
 
     def names(self, deviation: "Deviation") -> Text:
         """Who accepted a deviation."""

@@ -54,7 +54,9 @@ def _status(draft: Draft) -> Iterator[Block]:
     words, status = draft.words, draft.assessment.status
     sentences: list[Text] = [words(f"title.status_{status.status.replace(' ', '_')}")]
     if status.refused:
-        lower = words("title.status_lower", wished=words.told(str(status.wished)), allowed=words.told(status.allowed))
+        lower = words(
+            "title.status_lower", wished=words.told(str(status.wished)), allowed=words.told(status.allowed)
+        )
         sentences += [own(" "), lower]
     yield Paragraph(text(*sentences))
     dangers = [f for f in draft.assessment.findings if f.severity is Severity.DANGER]
