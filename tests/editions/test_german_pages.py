@@ -84,7 +84,7 @@ def test_german_words_are_there(pages):
         "Rücklauf",
         "GEFAHR",
         "WARNUNG",
-        "VORSICHT",
+        
         "nicht beurteilt",
         "Blatt",
     ):

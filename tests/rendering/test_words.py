@@ -83,7 +83,7 @@ def test_a_yards_text_replaces_ours_and_the_others_stay(yard):
 def test_a_text_nobody_wrote_and_a_language_nobody_speaks_are_faults():
     with pytest.raises(PageFault, match=r"no text 'pages\.nothing' in 'en'"):
         Words("en")("pages.nothing")
-    with pytest.raises(PageFault, match="no words in 'xx'; there are in en"):
+    with pytest.raises(PageFault, match="no words in 'xx'; there are in de, en"):
         Words("xx")
 
 
