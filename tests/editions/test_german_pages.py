@@ -84,7 +84,6 @@ def test_german_words_are_there(pages):
         "Rücklauf",
         "GEFAHR",
         "WARNUNG",
-        
         "nicht beurteilt",
         "Blatt",
     ):

@@ -9,7 +9,7 @@ import pytest
 from jinja2 import Environment, meta
 
 from dossier.data.asked import asked_of
-from dossier.data.catalogue import LimitBasis, Severity, catalogue, check_groups
+from dossier.data.catalogue import LimitBasis, Severity, catalogue
 from dossier.data.shipped import shipped
 from dossier.data.tables import rows
 from dossier.data.wording import places_in
@@ -51,7 +51,7 @@ def read_by_the_crew() -> set[str]:
     texts = {row[column] for name, columns in OF_THE_CREW.items() for row in rows(name) for column in columns}
     shown = [r for r in catalogue().values() if r.severity is Severity.DANGER or "owner" in r.who]
     texts |= {text for row in shown for text in (row.title, row.advice, row.before, asked_of(row.id))}
-    texts |= {group.title for group in check_groups()} | {str(basis) for basis in LimitBasis}
+    texts |= {str(basis) for basis in LimitBasis}
     texts |= {row["base"] for row in rows("fluids/sets")} | {
         kind.replace("_", " ") for kind in Component.kinds
     }
