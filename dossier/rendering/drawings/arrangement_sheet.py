@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from dossier.rendering.drawings.arrangement import Arrangement, Way
-from dossier.rendering.drawings.arrangement_fit import HEADING, Leaf, View, leaves
+from dossier.rendering.drawings.arrangement_fit import HEADING, Leaf, View, leaves, whole_boat
 from dossier.rendering.drawings.arrangement_view import DOTTED, arrangement_view, in_order, shown
 from dossier.rendering.drawings.legend import Entry, entry_of
 from dossier.rendering.drawings.lettering import CAPITALS, SEMIBOLD, SMALL, folded, leading
@@ -42,8 +42,13 @@ def arrangement_sheets(
     form: Form,
     words: Words | None = None,
     say_tags: Callable[[Iterable[str]], str] | None = None,
+    *,
+    details: bool = True,
 ) -> tuple[Drawing, ...]:
-    """All sheets of the arrangement, the whole boat first; ``say_tags`` says which tags a sheet shows."""
+    """All sheets of the arrangement, the whole boat first; ``say_tags`` says which tags a sheet shows.
+
+    Without ``details`` there is the whole boat alone.
+    """
     words = words or Words()
 
     def told(tags: Iterable[str]) -> Form:
@@ -52,7 +57,7 @@ def arrangement_sheets(
     samples = _samples(words)
     free = laid_round(told(part.tag for part in arrangement.parts), list(samples.values())).free
     sheets = []
-    for leaf in leaves(arrangement, free):
+    for leaf in (leaves if details else whole_boat)(arrangement, free):
         shapes = _drawn(arrangement, leaf, free, words)
         parts = {part.tag: part for view in leaf.views for part in in_order(view)}
         legend = [samples[kind] for kind in _kinds(shapes, leaf)]

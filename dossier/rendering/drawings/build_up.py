@@ -74,8 +74,11 @@ class BuildUp:
         return tuple(depths)
 
 
-def build_up(drawn: BuildUp, width: float) -> Drawing:
-    """The section with its temperatures, ``width`` millimetres wide; the drawing's title is its scale."""
+def build_up(drawn: BuildUp, width: float, high: float = 1.0) -> Drawing:
+    """The section with its temperatures, ``width`` millimetres wide; the drawing's title is its scale.
+
+    ``high`` is its height over the usual one.
+    """
     margin = (
         max(
             max((text_width(text, SMALL) for _, text in drawn.ticks), default=0.0),
@@ -92,9 +95,9 @@ def build_up(drawn: BuildUp, width: float) -> Drawing:
     left = margin + FILM + max(0.0, (room - thick) * 0.4)
     layers = [(layer.name, layer.text, layer.thickness * unit) for layer in drawn.layers]
     names, depth = named_layers(layers, left, width)
-    section = Box(left, depth, left + thick, depth + SECTION)
+    section = Box(left, depth, left + thick, depth + high * SECTION)
     bottom = section.top + GAP
-    graph = Box(margin, bottom, width, bottom + GRAPH)
+    graph = Box(margin, bottom, width, bottom + high * GRAPH)
     axes = Axes(left, unit, graph, _range(drawn))
     shapes: list[Shape] = list(curves(drawn.between, drawn.along, axes, drawn.ticks))
     shapes += [dew_line(axes, drawn.dew_point[0])] if drawn.dew_point else []

@@ -1,4 +1,4 @@
-"""Build-ups on drawing sheets: two sections side by side, each with its name and scale over it."""
+"""Build-ups on drawing sheets: two sections abreast in rows, each with its name and scale over it."""
 
 from dataclasses import dataclass
 
@@ -9,10 +9,10 @@ from dossier.rendering.drawings.scales import scale_bar
 from dossier.rendering.drawings.shapes import Drawing, Shape, Text
 from dossier.rendering.drawings.sheet import Form
 
-GUTTER = 9.0
-CAPTION = 12.0
+GUTTER, BETWEEN = 7.0, 5.0
+CAPTION = 13.5
 ABREAST = 2
-BAR = 40.0  # longest scale bar
+BAR = 28.0  # longest scale bar
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,28 +30,46 @@ def section_width(form: Form) -> float:
 
 
 def build_up_sheets(sections: tuple[Section, ...], form: Form) -> tuple[Drawing, ...]:
-    """As many sheets as it takes, two sections on each."""
+    """As many sheets as it takes, on each the rows of two sections that it holds."""
     furniture = laid_round(form, [])
     width = section_width(form)
-    return tuple(
-        _sheet(sections[first : first + ABREAST], form, furniture, width)
-        for first in range(0, len(sections), ABREAST)
-    )
+    rows = [sections[first : first + ABREAST] for first in range(0, len(sections), ABREAST)]
+    made: list[list[tuple[Section, ...]]] = []
+    left = 0.0
+    for row in rows:
+        high = _height(row)
+        if not made or high > left:
+            made.append([])
+            left = furniture.free.height
+        made[-1].append(row)
+        left -= high + BETWEEN
+    return tuple(_sheet(rows_of_sheet, form, furniture, width) for rows_of_sheet in made)
 
 
-def _sheet(sections: tuple[Section, ...], form: Form, furniture: Furniture, width: float) -> Drawing:
+def _height(row: tuple[Section, ...]) -> float:
+    return CAPTION + max(section.drawing.size[1] for section in row)
+
+
+def _sheet(rows: list[tuple[Section, ...]], form: Form, furniture: Furniture, width: float) -> Drawing:
     free = furniture.free
     shapes: list[Shape] = []
-    for n, section in enumerate(sections):
-        left = free.left + n * (width + GUTTER)
-        name = folded(section.name, width - BAR - 12.0, CAPITALS, SEMIBOLD, 1)[0]
-        shapes.append(Text(left, free.top - 3.2, name, CAPITALS, SEMIBOLD))
-        worth = folded(f"{section.drawing.title} · {section.worth}", width - BAR - 12.0, SMALL, most=1)[0]
-        shapes.append(Text(left, free.top - 3.2 - leading(CAPITALS), worth, SMALL))
-        one, other = section.drawing.title.split(" : ")
-        at = (left + width - BAR - 6.0, free.top - 4.0)
-        shapes += scale_bar(at, float(other) / float(one), BAR, fine=True)
-        below = free.top - CAPTION - section.drawing.size[1]
-        shapes += [shifted(shape, left, below) for shape in section.drawing.shapes]
-    scales = dict.fromkeys(section.drawing.title for section in sections)
+    top = free.top
+    for row in rows:
+        for n, section in enumerate(row):
+            shapes += _captioned(section, free.left + n * (width + GUTTER), top, width)
+        top -= _height(row) + BETWEEN
+    scales = dict.fromkeys(section.drawing.title for row in rows for section in row)
     return furniture.drawing(shapes, form.title, ", ".join(scales))
+
+
+def _captioned(section: Section, left: float, top: float, width: float) -> list[Shape]:
+    """A section under its name, what it is worth, and a bar of its scale."""
+    name = folded(section.name, width - BAR - 12.0, CAPITALS, SEMIBOLD, 1)[0]
+    worth = folded(f"{section.drawing.title} · {section.worth}", width, SMALL, most=1)[0]
+    one, other = section.drawing.title.split(" : ")
+    return [
+        Text(left, top - 3.2, name, CAPITALS, SEMIBOLD),
+        Text(left, top - 4.4 - 2 * leading(SMALL), worth, SMALL),
+        *scale_bar((left + width - BAR - 6.0, top - 4.0), float(other) / float(one), BAR, fine=True),
+        *(shifted(shape, left, top - CAPTION - section.drawing.size[1]) for shape in section.drawing.shapes),
+    ]

@@ -8,7 +8,7 @@ from dossier.rendering.layout.item import EMPTY, Item, Stands, write
 from dossier.rendering.layout.lines import Lines, longest_word
 from dossier.rendering.layout.measures import MM, ROW, Style
 from dossier.rendering.layout.pen import Pen
-from dossier.rendering.layout.result_cell import CELL_WIDTH, ResultCell, result_cell
+from dossier.rendering.layout.result_cell import CELL_WIDTH, ResultCell, flat_cell, result_cell
 from dossier.rendering.layout.rows import Part, Row, RowsItem, broken, foot_of
 from dossier.rendering.layout.setting import Room, Setting, joined, sets, shown_strong
 from dossier.rendering.layout.tables import HEAD_LEAD, HEAD_TAIL, LONGEST_CELL, TICK, captions
@@ -17,11 +17,12 @@ from dossier.rendering.words import cut
 
 ABOVE, BELOW = 0.9 * MM, 0.9 * MM
 CELL_X = 8.4 * MM
-TITLE_X = 36.0 * MM
+TITLE_X = 36.9 * MM
 FIGURES, GAP = (22.0 * MM, 22.5 * MM, 18.0 * MM), 1.6 * MM
 SEEN = 16.0 * MM
 LONGEST_FIGURE = 32.0 * MM
 NARROW = 150 * MM
+MET = "met"
 
 
 @dataclass(slots=True)
@@ -139,7 +140,8 @@ class _Setter:
     def row(self, check: Check) -> CheckRow:
         """One check."""
         number = self._fold(check.number, CELL_X, self.style.faced(Face.STRONG))
-        cell = result_cell(self.setting, check.severity, check.status)
+        made = flat_cell if str.__str__(check.status) == MET else result_cell
+        cell = made(self.setting, check.severity, check.status)
         parts = self._narrow(check) if self.narrow else self._wide(check)
         foot = max(down + lines.height for lines, _, down, _, _ in parts)
         said = self._asked(check)

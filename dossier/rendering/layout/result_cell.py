@@ -11,6 +11,7 @@ from dossier.rendering.layout.setting import Setting
 from dossier.rendering.text import heavy, italic, strong
 
 CELL_WIDTH, CELL_HEIGHT, CELL_TALL = 25.2 * MM, 9.2 * MM, 12.9 * MM
+FLAT_WIDTH, FLAT_HEIGHT, FLAT_GAP = 27.2 * MM, 4.9 * MM, 0.9 * MM
 WORD_X = 7.4 * MM
 HATCH_WIDTH, HATCH_LINE, HATCH_PITCH = 0.95 * MM, 0.22 * MM, 1.2 * MM
 
@@ -87,6 +88,40 @@ class ResultCell:
         write(pen, self.grade, x + WORD_X, top)
         write(pen, self.result, x + WORD_X, top - leading)
         status_mark(pen, self.status, left, middle - leading - SIZE / 2, on_black=on_black)
+
+
+@dataclass(slots=True)
+class FlatCell(ResultCell):
+    """The same in one line, for what is met."""
+
+    @property
+    def height(self) -> float:
+        """4.9 mm."""
+        return FLAT_HEIGHT
+
+    def draw(self, pen: Pen, x: float, top: float) -> None:
+        """Draw border, blocks, grade, mark, result."""
+        pen.frame(x, top - FLAT_HEIGHT, FLAT_WIDTH, FLAT_HEIGHT, 0.2 * MM)
+        first = top - (FLAT_HEIGHT - self.grade.style.leading) / 2
+        middle = top - FLAT_HEIGHT / 2
+        severity_blocks(pen, self.severity, x + FLAT_GAP, middle - 0.95 * MM)
+        left = x + 2 * FLAT_GAP + GRADE_WIDTH
+        write(pen, self.grade, left, first)
+        mark = x + FLAT_WIDTH - 1.5 * FLAT_GAP - self.result.width - SIZE
+        status_mark(pen, self.status, mark, middle - SIZE / 2, on_black=False)
+        write(pen, self.result, mark + SIZE + 0.5 * FLAT_GAP, first)
+
+
+def flat_cell(setting: Setting, severity: str, status: str) -> ResultCell:
+    """A cell of one line where the words leave room for it, else one of two."""
+    severity, status = str.__str__(severity), str.__str__(status)
+    grade, result = (
+        setting.fold(strong(setting.said(said)), setting.scale.small, FLAT_WIDTH)
+        for said in (severity, status)
+    )
+    if GRADE_WIDTH + grade.width + SIZE + result.width + 5 * FLAT_GAP > FLAT_WIDTH:
+        return result_cell(setting, severity, status)
+    return FlatCell(severity, status, grade, result)
 
 
 def result_cell(setting: Setting, severity: str, status: str) -> ResultCell:

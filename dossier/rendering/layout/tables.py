@@ -20,7 +20,7 @@ from dossier.rendering.words import cut
 GAP_SIGN = Markup((Run("", sign="gap"),))
 ROW_ABOVE, ROW_BELOW = 0.5 * MM, 0.35 * MM
 HEAD_LEAD, HEAD_TAIL = 1.25 * MM, 0.9 * MM
-TICK = 4.6 * MM
+TICK = 4.2 * MM
 LONGEST_CELL = 600
 """Letters of one cell."""
 WIDEST_TEXT, WIDEST_WORD, WIDEST_LABEL = 95 * MM, 32 * MM, 17 * MM
@@ -183,7 +183,7 @@ class TableSetter:
                 tall = max(tall, BOX_HEIGHT + 1.6 * MM - ROW_ABOVE - ROW_BELOW)
                 set_cells.append(cell)
             elif isinstance(cell, Tick):
-                tall = max(tall, TICK + 0.8 * MM)
+                tall = max(tall, TICK + 0.4 * MM)
                 set_cells.append(cell)
             elif not cell:
                 set_cells.append(None)

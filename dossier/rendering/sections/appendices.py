@@ -13,6 +13,5 @@ def section(draft: Draft) -> Iterator[Block]:
     if draft.extent("appendices") is Extent.SHORT:
         yield from sources.section(draft)
         return
-    yield TwoColumns([*workings.section(draft), *sources.section(draft)])
-    yield from project_file.section(draft)
-    yield TwoColumns(list(glossary.section(draft)))
+    parts = (workings, sources, project_file, glossary)
+    yield TwoColumns([block for part in parts for block in part.section(draft)])

@@ -5,7 +5,7 @@ from dataclasses import fields
 
 from dossier.notation import NotAssessed
 from dossier.rendering.blocks import DrawingSheet
-from dossier.rendering.draft import Draft
+from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.drawings.arrangement import Arrangement, Part, Service
 from dossier.rendering.drawings.arrangement_sheet import Words, arrangement_sheets
 from dossier.rendering.drawings.space import Cuboid
@@ -31,7 +31,9 @@ def sheets(draft: Draft) -> list[DrawingSheet] | NotAssessed:
         Subject(
             2,
             "arrangement",
-            lambda form: arrangement_sheets(arrangement, form, said, tags_shown(draft)),
+            lambda form: arrangement_sheets(
+                arrangement, form, said, tags_shown(draft), details=draft.extent("drawings") is Extent.WHOLE
+            ),
             notes=tuple(_notes(draft, placed)),
             words={"legend": said.legend},
         ),

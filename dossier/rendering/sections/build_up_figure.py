@@ -19,7 +19,9 @@ CONDUCTS, STONE, INSULATES = 5.0, 0.9, 0.07
 """Conductivities (W/mK) that tell metal, stone and insulation apart in the drawing."""
 
 
-def picture_of(draft: Draft, wall: WallTemperatures, width: float | None = None) -> Drawing:
+def picture_of(
+    draft: Draft, wall: WallTemperatures, width: float | None = None, high: float = 1.0
+) -> Drawing:
     """The section with its temperatures, so many millimetres wide, else as wide as the text column."""
     degrees = [*wall.between, *wall.along]
     return build_up(
@@ -34,6 +36,7 @@ def picture_of(draft: Draft, wall: WallTemperatures, width: float | None = None)
             inside=(str(draft.words("build_ups.inside")), draft.said(wall.inside, "temperature")),
         ),
         width or column_width(draft.paper),
+        high,
     )
 
 

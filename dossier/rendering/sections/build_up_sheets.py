@@ -10,6 +10,9 @@ from dossier.rendering.sections.build_up_figure import picture_of
 from dossier.rendering.sections.sheets_drawn import Subject, sheets_of
 from dossier.sizing.wall_temperatures import WallTemperatures
 
+HIGH = 0.66
+"""Height of a section on a sheet, over that of one that stands in the text."""
+
 
 def sheets(draft: Draft) -> list[DrawingSheet] | NotAssessed:
     """The sheets of the build-ups; what they wait for where none is written."""
@@ -25,7 +28,7 @@ def sheets(draft: Draft) -> list[DrawingSheet] | NotAssessed:
         return build_up_sheets(tuple(_section(draft, wall, width) for wall in found), form)
 
     notes = (str(words("drawings.build_up_note")),)
-    return sheets_of(draft, Subject(7, "build_up", made, notes))
+    return sheets_of(draft, Subject(7, "build_up", made, notes, is_landscape=False))
 
 
 def _section(draft: Draft, wall: WallTemperatures, width: float) -> Section:
@@ -33,4 +36,4 @@ def _section(draft: Draft, wall: WallTemperatures, width: float) -> Section:
         "drawings.build_up_worth", worth=draft.said(wall.worth.wall.transmittance, "transmittance"),
         room=draft.named(wall.room), section=wall.section,
     )  # fmt: skip
-    return Section(draft.capital(wall.build_up), str(worth), picture_of(draft, wall, width))
+    return Section(draft.capital(wall.build_up), str(worth), picture_of(draft, wall, width, HIGH))

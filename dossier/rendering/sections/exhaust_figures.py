@@ -31,7 +31,7 @@ from dossier.sizing.spaces import burner_of
 CHECK = "length_check"
 NOMINAL = 0.3
 """Edge of the box drawn for a burner whose place is not stated (m)."""
-HEIGHT, PLAN = 105.0, (98.0, 95.0)
+HEIGHT, PLAN = 78.0, (98.0, 84.0)
 
 
 def _place(point: Iterable[Real]) -> Place3:

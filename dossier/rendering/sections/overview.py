@@ -24,7 +24,7 @@ def section(draft: Draft) -> Iterator[Block]:
     words, said = draft.words, FindingWords(draft)
     components, modes = draft.project.components or {}, draft.project.modes or {}
     vessel = draft.project.vessel
-    yield Heading(1, words("overview.title"), key="overview", number="4")
+    yield Heading(1, words("overview.title"), key="overview", number="4", new_sheet=draft.opens("overview"))
     if components:
         yield Side([SideNote(words("overview.tag"), words("overview.tags"))])
     yield Answer(

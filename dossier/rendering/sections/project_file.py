@@ -14,7 +14,6 @@ from dossier.rendering.blocks import (
     Paragraph,
     Span,
     Table,
-    TwoColumns,
 )
 from dossier.rendering.draft import Draft
 
@@ -35,7 +34,7 @@ def section(draft: Draft) -> Iterator[Block]:
             continue
         lines = file.text.splitlines()
         shown = printed_lines(draft, file)
-        yield TwoColumns([Listing(lines[:shown], file.name, key=f"file {file.name}")])
+        yield Listing(lines[:shown], file.name, key=f"file {file.name}")
         if shown < len(lines):
             yield Note(words("project_file.cut", count=str(len(lines) - shown)))
 
@@ -46,7 +45,7 @@ def _checksums(draft: Draft) -> Table:
         columns=[
             Column(words("project_file.column_file")),
             Column(words("project_file.column_size"), align=Align.NUMBER),
-            Column(words("project_file.column_checksum"), width=120),
+            Column(words("project_file.column_checksum"), width=55),
         ],
         rows=[[file.name, _size(file), file.sha256] for file in draft.project.files],
         caption=words("project_file.checksums_title"),

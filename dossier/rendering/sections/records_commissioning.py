@@ -17,6 +17,7 @@ from dossier.rendering.blocks import (
     FormRow,
     Heading,
     Note,
+    Pair,
     Paragraph,
     Span,
     StopRule,
@@ -29,7 +30,7 @@ from dossier.rendering.numbers import NOT_APPLICABLE
 from dossier.rendering.sections.hazards import hazard_panels, side_by_side
 from dossier.rendering.sections.records_expected import Expectations, Expected
 from dossier.rendering.sections.records_readings import DATE, Readings
-from dossier.rendering.text import Markup, Text, text
+from dossier.rendering.text import Markup, Text, strong, text
 from dossier.sizing.needs_aboard import needs_met
 from dossier.sizing.presets import Preset
 
@@ -101,11 +102,41 @@ class Sheets:
         yield Together(
             [
                 Heading(3, title, key=test_key(sheet.number)),
-                *side_by_side(list(hazard_panels(self.draft, sheet.cautions))),
-                Paragraph(sheet.method),
-                StopRule(words("maintenance.stop_rule"), sheet.stop_rule),
+                *self._rules(sheet),
                 self._balance(sheet) if sheet.number == BALANCE else self._table(sheet),
             ]
+        )
+
+    def _rules(self, sheet: CommissioningSheet) -> list[Block]:
+        """Cautions, how the test is made, when it stops; a single panel stands beside the others."""
+        panels = list(hazard_panels(self.draft, sheet.cautions))
+        how: list[Block] = [
+            Paragraph(sheet.method),
+            StopRule(self.words("maintenance.stop_rule"), sheet.stop_rule),
+        ]
+        return [Pair(panels, how)] if len(panels) == 1 else [*side_by_side(panels), *how]
+
+    def read(self) -> Table:
+        """Every reading that was entered, with what was expected and how it compares."""
+        words, rows = self.words, list[Sequence[Cell]]()
+        for line, expected, box in self.boxes():
+            if box.entered:
+                where = box.field.rpartition(".")[2] if line.sheet == BALANCE else ""
+                what = text(filled(line.what, self.expectations.filling), f" {where}" if where else "")
+                verdict = strong(box.below) if box.marked else box.below
+                rows.append([str(line.sheet), what, expected.words, box.entered, verdict])
+        heads = (
+            ("records.test", 10.0),
+            ("maintenance.column_what", 52.0),
+            ("maintenance.column_expected", 44.0),
+            ("maintenance.column_measured", 30.0),
+        )
+        return Table(
+            [*(Column(words(head), width=wide) for head, wide in heads), Column(words("records.compares"))],
+            rows,
+            words("records.readings_caption"),
+            key="table_readings",
+            span=Span.FULL,
         )
 
     def _notes(self, sheet: CommissioningSheet) -> Markup:
@@ -199,6 +230,9 @@ def commissioning(draft: Draft, number: str) -> Iterator[Block]:
         )
     elif draft.edition == "survey":
         yield Note(words("records.no_reading", keys=draft.keys(("commissioning",))))
+        return
+    if draft.edition == "survey":
+        yield sheets.read()
         return
     yield Paragraph(words("maintenance.tests"))
     if entered:

@@ -63,7 +63,7 @@ def _findings(said: FindingWords, listed: Sequence[Finding]) -> Table:
         words("records.register_caption"),
         key="table_register",
         span=Span.FULL,
-        pitch=PITCH,
+        pitch=PITCH if said.draft.edition != "survey" else 0.0,
     )
 
 

@@ -5,10 +5,33 @@ from collections.abc import Iterator, Mapping, Sequence
 from dossier.data.catalogue import LimitBasis
 from dossier.data.check_numbers import number_of
 from dossier.notation import Line, Row, Source, Standing, origins_behind
-from dossier.rendering.blocks import Block, Bullets, Column, Heading, Note, Paragraph, Span, Table
+from dossier.rendering.blocks import Block, Bullets, Column, Heading, Note, Paragraph, Span, Table, TwoColumns
 from dossier.rendering.draft import Draft, Extent
+from dossier.rendering.sections.finding_words import is_for_yard
 from dossier.rendering.text import text
 
+SECTIONS = {
+    "shell": "6.2",
+    "loss": "6.3",
+    "warm_up": "6.4",
+    "coolant": "6.5",
+    "flow": "6.7",
+    "heat": "6.8",
+    "pressure": "6.9",
+    "store": "6.10",
+    "tap_water": "6.11",
+    "recovery": "6.12",
+    "expansion": "6.13",
+    "exhaust": "5.1",
+    "fuel": "6.14",
+    "electrics": "6.15",
+    "moisture": "6.16",
+    "mass": "6.17",
+    "placement": "5.5",
+    "other": "5",
+}
+"""Where the document uses what the chapters of the workings show."""
+YARD = "yard"
 UNSOURCED = "common practice, no source"
 
 
@@ -19,17 +42,22 @@ def section(draft: Draft) -> Iterator[Block]:
     yield Paragraph(words("sources.introduction"))
     yield Bullets([words(f"sources.standing_{name}") for name in ("seen", "from_memory", "practice", "own")])
     yield Note(words("sources.newer_editions"))
+    if draft.extent("appendices") is Extent.SHORT:
+        yield TwoColumns(list(_limits(draft)))
+        return
     yield from _limits(draft)
-    if draft.extent("appendices") is not Extent.SHORT:
-        yield from _formulas(draft)
-        yield from _tables(draft)
+    yield from _formulas(draft)
+    yield from _tables(draft)
 
 
 def _limits(draft: Draft) -> Iterator[Block]:
     words = draft.words
     used: dict[tuple[str, LimitBasis], list[int]] = {}
     unsourced = 0
-    for finding in draft.assessment.findings:
+    findings = draft.assessment.findings
+    if draft.edition == YARD:
+        findings = tuple(finding for finding in findings if is_for_yard(finding))
+    for finding in findings:
         limit = finding.limit
         if limit.source.startswith(UNSOURCED) or limit.source == str(Standing.OWN):
             unsourced += 1
@@ -43,7 +71,7 @@ def _limits(draft: Draft) -> Iterator[Block]:
     if rows:
         yield Table(
             columns=[
-                Column(words("sources.column_source")),
+                Column(words("sources.column_source"), small=True),
                 Column(words("sources.column_basis"), width=19),
                 Column(words("sources.column_checks"), width=17),
             ],
@@ -67,14 +95,14 @@ def _formulas(draft: Draft) -> Iterator[Block]:
             clauses.setdefault(key, {})
             if source.clause:
                 clauses[key][source.clause] = None
-            places.setdefault(key, {})[str(words(f"workings.chapter_{chapter.name}"))] = None
+            places.setdefault(key, {})[SECTIONS[chapter.name]] = None
     order = list(Standing)
     found = sorted(clauses, key=lambda key: order.index(key[1]))
     if found:
         yield Table(
             columns=[
-                Column(words("sources.column_source")),
-                Column(words("sources.column_used_for"), width=30),
+                Column(words("sources.column_source"), small=True),
+                Column(words("sources.column_section"), width=17),
                 Column(words("sources.column_standing"), width=18),
             ],
             rows=[
@@ -101,7 +129,7 @@ def _tables(draft: Draft) -> Iterator[Block]:
         yield Table(
             columns=[
                 Column(words("sources.column_table"), width=22),
-                Column(words("sources.column_source")),
+                Column(words("sources.column_source"), small=True),
             ],
             rows=[[draft.named(table), text(_joined(sources))] for table, sources in by_table.items()],
             caption=words("sources.tables_title"),

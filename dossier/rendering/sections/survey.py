@@ -24,7 +24,7 @@ BALANCES = frozenset({"document.residual"})
 def section(draft: Draft) -> Iterator[Block]:
     """One sub-section for each group of checks, in the order of the survey; in short its results only."""
     words, said = draft.words, FindingWords(draft)
-    yield Heading(1, words("survey.title"), key="survey", number="5")
+    yield Heading(1, words("survey.title"), key="survey", number="5", new_sheet=draft.opens("survey"))
     if draft.extent("survey") is Extent.SHORT:
         yield Paragraph(words("survey.yard_only"))
         yield from local_rules(draft)

@@ -14,7 +14,7 @@ from dossier.rendering.text import Markup, Text, capital, own, severity_blocks, 
 NUMBER = Align.NUMBER
 KEYS = 8
 """Missing keys named beside a check."""
-MOST = 8
+MOST, MOST_CONCISE = 8, 3
 """Things one check looked at that are listed one by one; beyond that the worst of them."""
 REST = (Status.MET, Status.NOT_ASSESSED, Status.ACCEPTED, Status.NOT_APPLICABLE)
 
@@ -104,18 +104,21 @@ def _spaced(*parts: Text) -> Markup:
 def _notes(finding: Finding, said: FindingWords) -> Iterator[Text]:
     """Limit in words and its source; data and remark, or what is missing; deviation; photographs."""
     words, basis = said.words, said.weakest_basis(finding)
+    concise = said.draft.extent("survey") is Extent.CONCISE
     rests_on: Text = ""
     if finding.status is Status.NOT_ASSESSED:
-        rests_on = words("answers.waits_for", why=finding.why, keys=said.keys(finding, KEYS))
+        rests_on = words(
+            "answers.waits_for", why=finding.why, keys=said.keys(finding, KEYS, with_keys=not concise)
+        )
     elif basis is not None:
         rests_on = words("answers.data_says", basis=basis[0], line=str(basis[1] or ""))
-    if finding.status is Status.NOT_ASSESSED and said.draft.extent("survey") is Extent.CONCISE:
+    if finding.status is Status.NOT_ASSESSED and concise:
         asked = limit_in_words(said.draft.numbers, finding.limit.row)
         yield _spaced(words("answers.limit_asked", words=asked, whose=said.whose(finding)), rests_on)
         return
-    if finding.status is Status.MET and said.draft.extent("survey") is Extent.CONCISE:
-        limit = words("answers.limit_whose", whose=said.whose(finding))
-        yield _spaced(limit, rests_on, _remark(finding, said))
+    if finding.status is Status.MET and concise:
+        line = "" if basis is None or basis[1] is None else str(basis[1])
+        yield _spaced(words("answers.rests", basis=said.basis(finding), line=line), _remark(finding, said))
         return
     yield _spaced(_limit(finding, said), rests_on, _remark(finding, said))
     deviation = said.deviations.get(finding.check)
@@ -184,7 +187,7 @@ def _shown(finding: Finding, *, concise: bool) -> list[Item]:
     """Things a check looked at: of many those with the least in hand; where concise, those not met."""
     if not concise:
         return list(finding.items) if len(finding.items) <= MOST else _worst(finding.items)[:MOST]
-    return _worst([item for item in finding.items if item.status is not Status.MET])[:MOST]
+    return _worst([item for item in finding.items if item.status is not Status.MET])[:MOST_CONCISE]
 
 
 def _items(findings: Sequence[Finding], said: FindingWords, *, concise: bool) -> Table:

@@ -7,7 +7,7 @@ from dossier.checking.finding import Finding, Status
 from dossier.data.catalogue import Severity
 from dossier.data.commissioning import work_packages
 from dossier.data.wording import wanted
-from dossier.rendering.blocks import Align, Answer, Block, Column, Note, Span, Table
+from dossier.rendering.blocks import Align, Answer, Block, Column, Note, Span, Table, TwoColumns
 from dossier.rendering.draft import Draft
 from dossier.rendering.sections.finding_words import FindingWords, check_key
 from dossier.rendering.sections.yard_package import asked_of
@@ -25,9 +25,10 @@ def short_survey(draft: Draft, findings: Sequence[Finding]) -> Iterator[Block]:
     apply = [f for f in findings if f.status is not Status.NOT_APPLICABLE]
     yield _answer(apply, said)
     tables = _Tables(packages_of(draft), said)
-    yield from tables.judged([f for f in apply if f.status in {Status.NOT_MET, Status.ACCEPTED}], "not_met")
-    yield from tables.unknown([f for f in apply if f.status is Status.NOT_ASSESSED])
-    yield from tables.judged([f for f in apply if f.status is Status.MET], "met")
+    yield from tables.missed([f for f in apply if f.status in {Status.NOT_MET, Status.ACCEPTED}])
+    unknown = [f for f in apply if f.status is Status.NOT_ASSESSED]
+    met = [f for f in apply if f.status is Status.MET]
+    yield TwoColumns([*tables.unknown(unknown), *tables.met(met)])
     if ruled_out:
         numbers = sorted(ruled_out, key=lambda finding: int(said.number(finding)))
         linked: list[Text] = []
@@ -70,35 +71,37 @@ class _Tables:
     def __init__(self, packages: Mapping[str, str], said: FindingWords) -> None:
         self.packages, self.said, self.words = packages, said, said.words
 
-    def judged(self, findings: Sequence[Finding], result: str) -> Iterator[Block]:
-        """Those with a figure or a fact: found, limit, margin."""
+    def missed(self, findings: Sequence[Finding]) -> Iterator[Block]:
+        """Those with a figure or a fact that does not hold: found, limit, margin."""
         heads = (("found", 27.0), ("limit", 27.0), ("margin", 23.0))
         columns = [
             Column(self.words(f"survey.{head}"), align=Align.NUMBER, width=wide) for head, wide in heads
         ]
         rows = [self._row(finding, self._judged(finding)) for finding in findings]
-        yield from self._table(columns, rows, result, self.words("survey.short_notes"))
+        yield from self._table(columns, rows, "not_met", self.words("survey.short_notes"))
 
     def unknown(self, findings: Sequence[Finding]) -> Iterator[Block]:
-        """Those that were not made: their limit, and what they wait for."""
-        columns = [
-            Column(self.words("survey.limit"), width=27.0),
-            Column(self.words("survey.short_needs"), width=60.0),
-        ]
-        rows = [self._row(finding, self._unknown(finding)) for finding in findings]
-        yield from self._table(columns, rows, "not_assessed")
+        """Those that were not made: what they wait for."""
+        rows = [self._row(finding, [], self._waits(finding)) for finding in findings]
+        yield from self._table([], rows, "not_assessed")
+
+    def met(self, findings: Sequence[Finding]) -> Iterator[Block]:
+        """Those that hold as planned: their limit."""
+        columns = [Column(self.words("survey.limit"), align=Align.NUMBER)]
+        rows = [self._row(finding, [self.said.triple(finding).limit]) for finding in findings]
+        yield from self._table(columns, rows, "met")
 
     def _table(
         self, columns: Sequence[Column], rows: Sequence[Sequence[Text]], result: str, notes: Text = ""
     ) -> Iterator[Block]:
         words = self.words
-        before = (("number", 8.0), ("check", None), ("grade", 23.0))
         if rows:
             yield Table(
                 [
-                    *(Column(words(f"survey.{head}"), width=wide) for head, wide in before),
+                    Column(words("survey.number"), width=7.0),
+                    Column(words("survey.check_by_grade")),
                     *columns,
-                    Column(words("survey.package"), align=Align.NUMBER, width=15.0),
+                    Column(words("survey.package"), align=Align.NUMBER, width=13.0),
                 ],
                 rows,
                 words(f"survey.short_{result}"),
@@ -107,17 +110,18 @@ class _Tables:
                 span=Span.FULL,
             )
 
-    def _row(self, finding: Finding, middle: Sequence[Text]) -> list[Text]:
-        title: list[Text] = [finding.limit.row.title]
+    def _row(self, finding: Finding, middle: Sequence[Text], below: Text = "") -> list[Text]:
+        grade = str(finding.severity)
+        title: list[Text] = [severity_blocks(grade), " ", self.words(f"pages.{grade}"), own(": ")]
+        title.append(finding.limit.row.title)
         if finding.found is not None and finding.place and finding.is_open:
             title += [own(" ("), self.said.place(finding), own(")")]
         if finding.status is Status.ACCEPTED:
             title += [own("; "), self.words("pages.accepted_deviation")]
-        grade = str(finding.severity)
+        title += [own(". "), below] if below else []
         return [
             target(check_key(finding), self.said.number(finding)),
             text(*title),
-            text(severity_blocks(grade), " ", self.words(f"pages.{grade}")),
             *middle,
             self.packages.get(finding.check, ""),
         ]
@@ -126,5 +130,7 @@ class _Tables:
         shown = self.said.triple(finding)
         return [shown.found, shown.limit, shown.margin]
 
-    def _unknown(self, finding: Finding) -> list[Text]:
-        return [self.said.triple(finding).limit, self.said.keys(finding, FEW, with_keys=False)]
+    def _waits(self, finding: Finding) -> Text:
+        """Limit, and what is missing."""
+        limit, keys = self.said.triple(finding).limit, self.said.keys(finding, FEW, with_keys=False)
+        return self.words("survey.short_waits", limit=limit, keys=keys)

@@ -233,17 +233,22 @@ class PackageSheet:
         rows: list[Sequence[Cell]] = []
         for finding in listed:
             triple, status = self.said.triple(finding), finding.status
-            result = text(status_mark(status.value), " ", words(f"pages.{status.value.replace(' ', '_')}"))
+            planned = text(status_mark(status.value), " ", triple.found)
+            if status is not Status.MET:
+                result = words(f"pages.{status.value.replace(' ', '_')}")
+                unknown = status is Status.NOT_ASSESSED
+                planned = text(
+                    status_mark(status.value), " ", result, *(() if unknown else (", ", triple.found))
+                )
             title = finding.limit.row.title
-            rows.append([self.said.number(finding), title, triple.found, triple.limit, result, Tick()])
+            rows.append([self.said.number(finding), title, planned, triple.limit, Tick()])
         others = ranges(int(self.said.number(finding)) for finding in asked if finding not in listed)
         return Table(
             [
                 Column(words("yard.column_number"), width=7.0, strong=True),
-                Column(words("yard.column_check"), width=31.0),
-                Column(words("yard.column_found"), width=23.0),
-                Column(words("yard.column_limit"), width=23.0),
-                Column(words("yard.column_result"), width=25.0),
+                Column(words("yard.column_check"), width=51.0),
+                Column(words("yard.column_found"), width=31.0),
+                Column(words("yard.column_limit"), width=21.0),
                 Column(words("yard.column_seen"), align=Align.CENTRE, width=9.0),
             ],
             rows,
