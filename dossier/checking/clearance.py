@@ -61,7 +61,7 @@ def _room(limit: Limit, part: "PlacedPart") -> Iterator[tuple[str, Finding]]:
 
 
 def inside(study: "Study", limit: Limit) -> Finding:
-    """A part that sticks out of its compartment on paper does not go in aboard."""
+    """A part that sticks out of its compartment on paper, or into another part, does not go in aboard."""
     if isinstance(study.placement, NotAssessed):
         return not_assessed(limit, study.placement)
     found = []
@@ -70,6 +70,9 @@ def inside(study: "Study", limit: Limit) -> Finding:
         why = "" if part.compartment else "its middle lies in none of the compartments drawn"
         missing = ["layout.compartments"]
         found.append((part.tag, judge(limit, part.inside, key=key, missing=missing, why=why)))
+    for one, other in study.placement.clashes:
+        said = f"{one} and {other} reach into each other"
+        found.append((one, not_met(limit, said, "a place of its own", key=f"layout.places.{one}")))
     return together(limit, found) if found else not_assessed(limit, ["layout.places"])
 
 

@@ -35,12 +35,16 @@ class Side(str, Enum):
     @property
     def axis(self) -> int:
         """Axis the side looks along: 0 fore and aft, 1 athwartships, 2 up and down."""
-        return {"f": 0, "a": 0, "p": 1, "s": 1, "t": 2, "b": 2}[self.value[0]]
+        return _AXES[self]
 
     @property
     def is_upper(self) -> bool:
         """Whether the side looks towards rising coordinates."""
-        return self in {Side.FORE, Side.PORT, Side.TOP}
+        return self in _UPPER
+
+
+_AXES = {Side.FORE: 0, Side.AFT: 0, Side.PORT: 1, Side.STARBOARD: 1, Side.TOP: 2, Side.BOTTOM: 2}
+_UPPER = frozenset({Side.FORE, Side.PORT, Side.TOP})
 
 
 @dataclass(frozen=True)

@@ -137,7 +137,7 @@ def _included(item: Text, folder: Folder, faults: list[Fault]) -> Map | None:
     return root
 
 
-def _project(reading: Reading, folder: Folder, root: Map) -> Project:
+def _project(reading: Reading, folder: Folder, root: Map | None = None) -> Project:
     """A project out of sections that have no fault."""
     keys = keys_of(ProjectFile)
     values = {
@@ -156,5 +156,5 @@ def _project(reading: Reading, folder: Folder, root: Map) -> Project:
     project._lines = lines  # noqa: SLF001
     project._inputs = tuple(numbers)  # noqa: SLF001
     doubts = dict.fromkeys(sorted(reading.doubts, key=lambda d: (d.file, d.line, d.column)))
-    project._warnings = tuple(with_places(doubts, root))  # noqa: SLF001
+    project._warnings = tuple(with_places(doubts, root) if root is not None else doubts)  # noqa: SLF001
     return project

@@ -5,12 +5,13 @@ is asked in ``hot_parts``, how high the header hangs in ``header_margins``.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from math import degrees, prod
+from math import degrees, isnan, prod
 from typing import TYPE_CHECKING, Annotated, Any
 
 from dossier.notation import NotAssessed, Real, q
 from dossier.notation.records import dataclass
 from dossier.physics.attitude import heeled_head, offset
+from dossier.physics.box_fields import BoxField
 from dossier.physics.boxes import (
     Box,
     Side,
@@ -28,6 +29,8 @@ if TYPE_CHECKING:
     from dossier.project import Project
 
 QUESTION = "Does every part fit where it stands?"
+DRAWN_TO = 1e-3
+"""How exactly parts are drawn (m): less is no clash."""
 ABOVE_BILGE = ("burner", "pump")
 """Kinds that bilge water must not reach."""
 
@@ -80,10 +83,11 @@ class PlacedPart:
 
 @dataclass(frozen=True)
 class Placement:
-    """All parts of the layout, and what is near the hot ones."""
+    """All parts of the layout, what is near the hot ones, and pairs that reach into each other."""
 
     parts: Mapping[str, PlacedPart]
     hot: HotParts
+    clashes: tuple[tuple[str, str], ...] = ()
 
     @property
     def hot_to_fuel(self) -> Real | None:
@@ -133,7 +137,8 @@ def middle_of(box: Box) -> tuple[float, float, float]:
 
 def compartment_of(box: Box, compartments: Mapping[str, Box]) -> str:
     """Name of the smallest compartment that holds the middle of a box; empty where none does."""
-    holding = {name: room for name, room in compartments.items() if is_inside(middle_of(box), room)}
+    middle = middle_of(box)
+    holding = {name: room for name, room in compartments.items() if is_inside(middle, room)}
     return min(holding, key=lambda name: _volume(holding[name]), default="")
 
 
@@ -149,20 +154,35 @@ def placement(project: "Project", exhaust_route: Sequence[Point] | None) -> Plac
         return NotAssessed(QUESTION, ("layout.places",))
     compartments = compartments_of(project)
     kinds = {tag: component.kind for tag, component in (project.components or {}).items()}
-    parts = {tag: _placed(project, tag, kinds.get(tag, ""), boxes, compartments) for tag in boxes}
-    return Placement(parts, hot_parts(project, boxes, kinds, exhaust_route))
+    rooms = {tag: compartment_of(box, compartments) for tag, box in boxes.items()}
+    in_order = list(boxes.values())
+    field = BoxField.of(in_order)
+    free = field.free_spaces([compartments.get(name) for name in rooms.values()])
+    parts = {}
+    for row, tag in enumerate(boxes):
+        spaces = zip(free.space[row].tolist(), free.nearest[row].tolist(), strict=True)
+        bounds = [(space, in_order[at] if at >= 0 else None) for space, at in spaces]
+        parts[tag] = _placed(project, tag, kinds.get(tag, ""), boxes[tag], bounds, rooms[tag], compartments)
+    tags = list(boxes)
+    pairs = tuple((tags[one], tags[other]) for one, other in field.clashes(DRAWN_TO))
+    return Placement(parts, hot_parts(project, boxes, kinds, exhaust_route), pairs)
 
 
-def _placed(
-    project: "Project", tag: str, kind: str, boxes: Mapping[str, Box], compartments: Mapping[str, Box]
+def _placed(  # noqa: PLR0913, PLR0917 - the part, what bounds its sides, and where it stands
+    project: "Project",
+    tag: str,
+    kind: str,
+    box: Box,
+    bounds: Sequence[tuple[float, Box | None]],
+    name: str,
+    compartments: Mapping[str, Box],
 ) -> PlacedPart:
-    box = boxes[tag]
-    others = [other for name, other in boxes.items() if name != tag]
-    name = compartment_of(box, compartments)
+    """One part; ``bounds`` holds the free space before each side and the obstacle that bounds it."""
     room = compartments.get(name)
     asked = _asked(project, tag)
     sides = tuple(
-        SideSpace(side.value, asked.get(side), free_space(box, side, others, room)) for side in Side
+        SideSpace(side.value, asked.get(side), _free(box, side, bound, room, traced=side in asked))
+        for side, bound in zip(Side, bounds, strict=True)
     )
     named = tuple(space for space in sides if space.asked is not None)
     bounded = [space.free for space in named if space.free is not None]
@@ -181,10 +201,22 @@ def _placed(
     )
 
 
+def _free(
+    box: Box, side: Side, bound: tuple[float, Box | None], room: Box | None, *, traced: bool
+) -> Real | None:
+    """Free space before a side, with its working where somebody asks for the space."""
+    space, nearest = bound
+    if traced:
+        return free_space(box, side, [nearest] if nearest is not None else [], room)
+    return None if isnan(space) else space
+
+
 def _asked(project: "Project", tag: str) -> dict[Side, Real]:
     """Space to keep free, by side, as the layout states it."""
     places: Mapping[str, Any] = (project.layout.places or {}) if project.layout else {}
     keep_free = places[tag].keep_free
+    if keep_free is None:
+        return {}
     stated = {side: getattr(keep_free, side.value, None) for side in Side}
     return {side: depth for side, depth in stated.items() if depth is not None}
 

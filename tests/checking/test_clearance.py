@@ -54,6 +54,9 @@ def box(point, size):
         ),
         ("inside", {"layout.places.F1": box((4.5, 1.788, 0.0), (0.4, 0.4, 0.4))}, "met"),
         ("inside", {"layout.places.F1": box((4.5, 1.792, 0.0), (0.4, 0.4, 0.4))}, "not met"),
+        # a box that touches the burner's fore end, and one that reaches 5 mm into it
+        ("inside", {"layout.places.L1": box((2.8, -1.0, 0.05), (0.2, 0.1, 0.1))}, "met"),
+        ("inside", {"layout.places.L1": box((2.795, -1.0, 0.05), (0.2, 0.1, 0.1))}, "not met"),
         ("access", {"layout.reached_without_tools": ["V20", "Q1"]}, "not met"),
         ("access", {"layout.reached_without_tools": ["V20", "T2", "Q1", "K1"]}, "met"),
         ("burner_combustible", {"clearances.burner": "50 mm"}, "met"),
