@@ -48,7 +48,9 @@ class Document(Entry):
     )
     revision: Annotated[str | None, Field(description="Mark of this revision")] = None
     date: Annotated[Date | None, Field(description="Date of this revision; the clock is never read")] = None
-    language: Annotated[str | None, Field(description="Language of the pages; en if left out")] = None
+    language: Annotated[
+        str | None, Field(description="Language of the pages: en (the default), or de for the aboard edition")
+    ] = None
     prepared_by: Annotated[str | None, Field(description="Who made it")] = None
     approved_by: Annotated[str | None, Field(description='Who approved it; "" as long as nobody has')] = None
     addressed_to: Annotated[
