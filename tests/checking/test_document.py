@@ -82,6 +82,8 @@ def danger(check, status):
         ),
         ("exhaust_measured", {"exhaust.bore": {"is": "30 mm", "basis": "drawing"}}, "not met"),
         ("exhaust_measured", {"exhaust.basis": "drawing"}, "not met"),
+        ("exhaust_measured", {"exhaust.basis": "measured"}, "met"),
+        ("commissioned", {}, "met"),
         ("commissioned", {"commissioning.signed.H3": "no"}, "not met"),
         ("commissioned", {"commissioning.signed": None}, "not met"),
         ("deviations", {f"{DEVIATION}.reason": None}, "not met"),

@@ -78,6 +78,7 @@ UNKNOWN_BATTERY = {"electrics.lowest_voltage": None, "electrics.battery_resistan
         ("isolator", {f"{BURNER}.fed_before_main_switch": "false"}, "not met"),
         ("isolator", {f"{BURNER}.cut_out": "opens at 23 V"}, "not met"),
         ("isolator", {f"{FANS}.isolator": None, f"{FANS}.cut_out": "opens at 23 V"}, "met"),
+        ("two_wire", {}, "met"),
         ("two_wire", {f"{FANS}.two_wire": "false"}, "not met"),
         ("metals", {"exhaust.hull_fitting.isolated": "false"}, "not met"),
         ("metals", {"exhaust.hull_fitting": {"material": "steel", "isolated": "false"}}, "met"),

@@ -96,6 +96,7 @@ def alarm(place, **more):
         ("fire_port", {"safety.fixed_system": "none"}, "met"),
         ("fire_port", {"safety.fire_port": "none", "safety.fixed_system": "none"}, "not met"),
         ("signs", {"safety.signs": ["stop", "fuel shut-off", "isolator", "header", "exhaust"]}, "not met"),
+        ("signs", {}, "met"),
         ("signs", {"safety.signs": []}, "not met"),
         ("fire_stop", {}, "met"),
         ("smoke_alarm", {}, "met"),
