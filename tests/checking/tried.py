@@ -2,10 +2,11 @@
 
     python tests/checking/tried.py
 
-runs the tests of the checks and writes ``tried.csv`` beside this file: for every check of the catalogue one
-test in which it is met, one in which it is not met, one in which it cannot be assessed. Findings of whole boats,
-where all checks are made at once, do not count. ``tests/house/test_checks_are_tried.py`` holds the table to the
-catalogue, and the tests it names to those that are written.
+runs the tests of the checks and writes ``tried.csv`` beside this file: for every check of the catalogue
+one test in which it is met, one in which it is not met, one in which it cannot be assessed. Findings of
+whole boats, where all checks are made at once, do not count. ``tests/house/test_checks_are_tried.py`` holds
+the table
+to the catalogue, and the tests it names to those that are written.
 """
 
 import csv

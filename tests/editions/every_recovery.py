@@ -1,7 +1,7 @@
 """Recovers every demonstration project from its dossier and builds it again: the bytes must be the same.
 
-``python tests/editions/every_recovery.py`` builds, recovers and builds anew, in the editions that carry sources;
-it prints each demo with its time and whether the bytes agree; exit status 1 if any do not.
+``python tests/editions/every_recovery.py`` builds, recovers and builds anew in each edition; it prints each
+demo with its time and whether the bytes agree; exit status 1 if any do not.
 """
 
 import sys
@@ -38,7 +38,8 @@ def main() -> int:
     failed = False
     with ProcessPoolExecutor(2) as workers:
         for demo, (taken, wrong) in zip(DEMOS, workers.map(_of_demo, DEMOS), strict=True):
-            print(f"{demo:40} {taken:5.0f} s  {'DIFFERS: ' + ', '.join(wrong) if wrong else 'same bytes'}")
+            said = f"DIFFERS: {', '.join(wrong)}" if wrong else "same bytes"
+            sys.stdout.write(f"{demo:40} {taken:5.0f} s  {said}\n")
             failed |= bool(wrong)
     return int(failed)
 

@@ -1,7 +1,7 @@
 """Every check has a source and advice, and is tried inside its limit, outside it, and with an input missing.
 
-The tests that do so stand in ``tests/checking/tried.csv``, which ``python tests/checking/tried.py`` writes while
-it runs them: a new check without its three tests fails here.
+The tests that do so stand in ``tests/checking/tried.csv``, which ``python tests/checking/tried.py`` writes
+while it runs them: a new check without its three tests fails here.
 """
 
 import csv
