@@ -40,10 +40,9 @@ class Spoken:
         return None if None in said else "".join(piece or "" for piece in said)
 
     def _part(self, made: str) -> str | None:
-        said = self.words.phrase(made)
-        if said is None and (not _WORD.search(made) or made in self._users):
-            return self.words.style.figure(made)
-        return said
+        if made in self._users or not _WORD.search(made):
+            return self.words.phrase(made, with_gaps=False) or self.words.style.figure(made)
+        return self.words.phrase(made)
 
     @cached_property
     def _users(self) -> frozenset[str]:

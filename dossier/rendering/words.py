@@ -218,9 +218,9 @@ class Words:
             raise PageFault(f"there are no words in {self.language!r} for {english!r}")
         return said
 
-    def phrase(self, english: str) -> str | None:
+    def phrase(self, english: str, *, with_gaps: bool = True) -> str | None:
         """What the language says for a text that a check has made; None where it has no words for it."""
-        return self._told.phrase(english)
+        return self._told.phrase(english) if with_gaps else self._told.told(english)
 
     def has(self, name: str) -> bool:
         """Whether there is a text of this name."""

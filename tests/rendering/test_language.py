@@ -8,6 +8,7 @@ from functools import cache
 import pytest
 from jinja2 import Environment, meta
 
+from dossier.checking.document_status import RISING, SUPERSEDED
 from dossier.data.asked import asked_of
 from dossier.data.catalogue import LimitBasis, Severity, catalogue
 from dossier.data.shipped import shipped
@@ -15,12 +16,14 @@ from dossier.data.tables import rows
 from dossier.data.wording import places_in
 from dossier.notation import PageFault, ProjectFaults, Standing
 from dossier.project import load
-from dossier.project.model import Component
+from dossier.project.model import Component, ProjectFile
 from dossier.rendering.draft import Draft
 from dossier.rendering.editions import blocks_of, extents
+from dossier.rendering.inputs import _labels
 from dossier.rendering.language import ENGLISH, Style, read_language
 from dossier.rendering.numbers import Limits, Numbers, System
 from dossier.rendering.sections.sheets_drawn import FURNITURE
+from dossier.rendering.spoken import Spoken
 from dossier.rendering.words import Words, words_of
 from tests import demonstrations
 
@@ -59,6 +62,12 @@ def read_by_the_crew() -> set[str]:
         who for row in rows("maintenance") for who in re.split(", *", row["who"])
     }
     unsourced = ("common practice, no source", str(Standing.OWN))
+    texts |= {*RISING, SUPERSEDED} | {
+        label
+        for section in ProjectFile.model_fields
+        for key, label in _labels(section).items()
+        if f"input_{section}_{key}" not in blocks(ENGLISH, "inputs")
+    }
     texts |= {row.source for row in catalogue().values() if not row.source.startswith(unsourced)}
     return texts - {""}
 
@@ -246,3 +255,20 @@ def test_a_phrase_keeps_what_was_filled_in(tmp_path):
     assert language.phrase("from the galley") == "aus the galley"
     assert language.phrase("opens at 2.5 bar") == "öffnet bei 2.5 bar"
     assert language.phrase("opens towards the galley") is None
+
+
+@pytest.mark.parametrize("code", OTHERS)
+@pytest.mark.parametrize("boat", sorted(demonstrations.BOATS))
+def test_what_checks_make_for_the_crew_is_told_and_the_users_words_stay(code, boat):
+    assessment = demonstrations.assessed(boat)
+    told_in = Spoken(Words(code), assessment.project)
+    crews = [f for f in assessment.findings if f.severity is Severity.DANGER or "owner" in f.limit.row.who]
+    made = {text for f in crews for text in (f.found, f.bound, f.margin) if isinstance(text, str) and text}
+    assert [text for text in sorted(made) if told_in(text) is None] == []
+
+
+def test_a_users_word_that_looks_like_a_phrase_of_ours_stays_as_it_is():
+    project = demonstrations.read("lantern_auk")
+    assert Spoken(Words("de"), project)("worked from wheelhouse") == "bedient von: wheelhouse"
+    assert Spoken(Words("de"), project)("wheelhouse console") == "wheelhouse console"
+    assert Spoken(Words("de"), project)("worked by the moon") is None
