@@ -30,7 +30,7 @@ LONGEST_NAME = 120
 RUNS_ON: Mapping[str, frozenset[str]] = {
     "survey": frozenset({"drawings", "yard", "records"}),
     "yard": frozenset({"data_quality", "overview", "survey", "calculation", "drawings"}),
-    "aboard": frozenset({"data_quality", "calculation", "drawings"}),
+    "aboard": frozenset({"data_quality", "overview", "drawings"}),
 }
 """Sections of which an edition has but little."""
 

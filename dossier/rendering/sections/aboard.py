@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from dossier.rendering.blocks import Block, Heading, NewSheet, Outer, Paragraph
+from dossier.rendering.blocks import Block, Heading, NewSheet, Outer, Pair, Paragraph
 from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.sections import (
     aboard_faults,
@@ -16,6 +16,7 @@ from dossier.rendering.sections import (
 )
 from dossier.rendering.sections.crew import Crew
 
+FINDER_WIDTH = 92.0
 WHOLE_WIDTH = NewSheet(outer=Outer.NONE)
 """Sheets of the crew: what stands beside a text elsewhere would be in the way of wet hands."""
 
@@ -27,12 +28,11 @@ def section(draft: Draft) -> Iterator[Block]:
     if draft.extent("aboard") is Extent.SHORT:
         yield from aboard_maintenance.schedule(crew, "8.1")
         return
-    yield from aboard_places.finder(crew)
-    yield Paragraph(words("safety.standing_cautions"))
-    yield Paragraph(words("safety.deference"))
+    cautions = [Paragraph(words("safety.standing_cautions")), Paragraph(words("safety.deference"))]
+    yield Pair(list(aboard_places.finder(crew)), cautions, left_width=FINDER_WIDTH)
     yield from crew.panels(["carbon_monoxide"])
-    yield WHOLE_WIDTH
     yield from aboard_places.places(crew)
+    yield WHOLE_WIDTH
     yield from aboard_steps.before_season(crew)
     yield from aboard_leaves.start_and_stop(crew)
     yield from aboard_leaves.valves(crew)

@@ -15,6 +15,7 @@ from dossier.rendering.blocks import (
     StopRule,
     Table,
     Together,
+    TwoColumns,
 )
 from dossier.rendering.sections.crew import Crew
 from dossier.rendering.text import Text, line_break, own, page_of, strong, text
@@ -34,7 +35,7 @@ def faults(crew: Crew) -> Iterator[Block]:
     """A list of symptoms with their pages, then the trees."""
     words = crew.words
     trees = [tree for tree in fault_trees() if _questions(crew, tree)]
-    yield Heading(2, words("maintenance.faults_title"), key="faults", new_sheet=True)
+    yield Heading(2, words("maintenance.faults_title"), key="faults")
     yield Paragraph(words("maintenance.faults"))
     yield Paragraph(words("maintenance.two_failed_starts"))
     rows: list[list[Cell]] = [
@@ -53,8 +54,7 @@ def faults(crew: Crew) -> Iterator[Block]:
     )
     if crew.draft.edition == "aboard":
         yield Note(words("aboard.tests_elsewhere"))
-    for tree in trees:
-        yield Together(list(_tree(crew, tree)))
+    yield TwoColumns([Together(list(_tree(crew, tree))) for tree in trees])
 
 
 def _fault(crew: Crew, tree: FaultTree) -> Text:

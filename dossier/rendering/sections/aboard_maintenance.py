@@ -80,14 +80,16 @@ def _season(crew: Crew) -> Iterator[Block]:
 def _row(crew: Crew, due: TaskDue) -> Sequence[Cell]:
     task, words = due.task, crew.words
     what: list[Text] = [strong(crew.said(task.task))]
+    between: Text = line_break()
     if task.tools != "none":
-        what += [line_break(), words("aboard.with"), own(" "), crew.said(task.tools)]
+        what += [between, words("aboard.with"), own(" "), crew.said(task.tools)]
+        between = own(". ")
     if not task.hazard.startswith("None"):
-        what += [line_break(), words("aboard.hazard"), own(" "), crew.said(task.hazard)]
+        what += [between, words("aboard.hazard"), own(" "), crew.said(task.hazard)]
     when: list[Text] = [crew.said(task.calendar)]
     if task.hours is not None:
         when += [line_break(), _by_hours(crew, due)]
-    when += [line_break(), ", ".join(words.told(who) for who in task.who)]
+    when += [own("; "), ", ".join(words.told(who) for who in task.who)]
     return [str(task.number), text(*what), text(*when), crew.said(task.good_reading), _next(due)]
 
 

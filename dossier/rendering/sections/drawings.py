@@ -18,8 +18,8 @@ from dossier.rendering.sections import (
 )
 from dossier.rendering.text import Markup, Text, page_of, strong
 
-FOR_THE_CREW = ("schematic", "arrangement", "valves")
-"""Drawings of the short form."""
+FOR_THE_CREW = ("schematic", "arrangement")
+"""Drawings of the short form; how the valves stand is a leaf of the crew's part."""
 IN_FULL = frozenset({"build_up", "tags"})
 """Drawings of the whole form alone: build-ups stand in the calculation too, tags are for cutting out."""
 

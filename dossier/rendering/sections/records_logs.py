@@ -10,8 +10,8 @@ from dossier.rendering.numbers import NOT_APPLICABLE
 from dossier.rendering.text import Text
 
 PITCH = 9.0
-SERVICES, COOLANTS, WEEKS, MONTHS = 45, 24, 24, 24
-"""Lines of the logs: services of ten years on two sheets, each of the others on one."""
+SERVICES, COOLANTS, WEEKS, MONTHS = 45, 10, 24, 12
+"""Lines of the logs: services of ten years on two sheets, coolant and alarms on one, fuel on one."""
 MOST_ALARMS = 5
 FIRST = "10.1"
 """Number of the part that stands under the heading of the section."""
@@ -23,9 +23,11 @@ def logs(draft: Draft, number: str) -> Iterator[Block]:
     yield Heading(2, words("records.logs_title"), key="logs", number=number, new_sheet=number != FIRST)
     yield Paragraph(words("records.logs"))
     yield _services(draft)
-    for log in (_coolant, _alarms, _fuel):
-        yield PageBreak()
-        yield log(draft)
+    yield PageBreak()
+    yield _coolant(draft)
+    yield _alarms(draft)
+    yield PageBreak()
+    yield _fuel(draft)
 
 
 def _log(  # noqa: PLR0913, PLR0917 - a table of the logs

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from dossier.data.catalogue import LimitBasis
+from dossier.data.catalogue import LimitBasis, Severity
 from dossier.data.check_numbers import number_of
 from dossier.notation import Line, Row, Source, Standing, origins_behind
 from dossier.rendering.blocks import Block, Bullets, Column, Heading, Note, Paragraph, Span, Table, TwoColumns
 from dossier.rendering.draft import Draft, Extent
-from dossier.rendering.sections.finding_words import is_for_yard
+from dossier.rendering.sections.finding_words import is_for_crew, is_for_yard
 from dossier.rendering.text import text
 
 SECTIONS = {
@@ -57,6 +57,10 @@ def _limits(draft: Draft) -> Iterator[Block]:
     findings = draft.assessment.findings
     if draft.edition == YARD:
         findings = tuple(finding for finding in findings if is_for_yard(finding))
+    elif draft.extent("appendices") is Extent.SHORT:
+        findings = tuple(
+            f for f in findings if f.is_open and (f.severity is Severity.DANGER or is_for_crew(f))
+        )
     for finding in findings:
         limit = finding.limit
         if limit.source.startswith(UNSOURCED) or limit.source == str(Standing.OWN):
