@@ -160,11 +160,16 @@ class _Setter:
         )
 
     def _wide(self, finding: Finding) -> list[Part]:
+        """In columns; the basis stands where the row is lower: under the title, or across the whole width."""
+        ways = [self._in_columns(finding, beside=beside) for beside in (True, False)]
+        return min(ways, key=foot_of)
+
+    def _in_columns(self, finding: Finding, *, beside: bool) -> list[Part]:
         c = self.columns
+        title = self._part(strong(finding.title), c.title)
+        basis = self._part(finding.basis, c.title if beside else c.below, small=True)
         parts = [
-            *_stacked(
-                self._part(strong(finding.title), c.title), self._part(finding.basis, c.title, small=True)
-            ),
+            *_stacked(title, *([basis] if beside else [])),
             *_stacked(
                 self._part(finding.found, c.found, "right"),
                 self._part(finding.found_note, c.found, "right", small=True),
@@ -175,7 +180,11 @@ class _Setter:
         ]
         foot = foot_of(parts)
         to_do = self._part(joined(finding.action, strong(finding.who)), c.below)
-        return [*parts, *((lines, left, foot, width, align) for lines, left, width, align in [to_do])]
+        below = _stacked(*([] if beside else [basis]), to_do)
+        return [
+            *parts,
+            *((lines, left, foot + down, width, align) for lines, left, down, width, align in below),
+        ]
 
     def _narrow(self, finding: Finding) -> list[Part]:
         left = self.columns.title[0]
