@@ -2,7 +2,7 @@
 
 import re
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from dossier.checking.judging import MAKER_SILENT
 from dossier.data.catalogue import Severity
@@ -31,6 +31,8 @@ from dossier.rendering.text import Text, capital, own, strong, text
 
 NUMBER = Align.NUMBER
 INPUTS_WIDTH = 95.0
+PAPERS = frozenset({"commissioning", "deviations", "document", "inspection", "limits", "pictures", "records"})
+"""Groups of the file that tell of papers and tests; one row holds them all."""
 
 
 def section(draft: Draft) -> Iterator[Block]:
@@ -102,25 +104,25 @@ def _inputs(draft: Draft, counts: Counter[tuple[str, Basis]], missing: Counter[s
     present = {group for group, _ in counts} | set(missing)
     groups = [name for name in ProjectFile.model_fields if name in present]
     groups += sorted(present - set(groups))
-    rows: list[list[Text]] = [
-        [
-            strong(draft.named(group)),
-            *(str(counts[group, basis]) for basis in Basis),
-            str(missing[group]),
-        ]
-        for group in groups
-    ]
-    total = [str(sum(counts[group, basis] for group in groups)) for basis in Basis]
+    held = [(draft.named(group), (group,)) for group in groups if group not in PAPERS]
+    papers = tuple(group for group in groups if group in PAPERS)
+    if papers:
+        held.append((words("limits.papers"), papers))
+
+    def figures(within: Sequence[str]) -> list[Text]:
+        stated = [str(sum(counts[group, basis] for group in within)) for basis in Basis]
+        return [*stated, str(sum(missing[group] for group in within))]
+
     return Table(
         [
             Column(words("limits.column_group")),
             *(Column(words(f"limits.column_{basis.value}"), align=NUMBER) for basis in Basis),
             Column(words("limits.column_missing"), align=NUMBER),
         ],
-        rows,
+        [[strong(name), *figures(within)] for name, within in held],
         words("limits.inputs_by_basis"),
         key="table_inputs",
-        totals=[[words("limits.together"), *total, str(sum(missing.values()))]],
+        totals=[[words("limits.together"), *figures(groups)]],
         notes=words("limits.inputs_note"),
         span=Span.TEXT,
     )
