@@ -1,11 +1,11 @@
 """Sets workings of formulas and the printed project file."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from dossier.rendering import fonts
 from dossier.rendering.blocks import FormulaLine, Listing
-from dossier.rendering.layout.item import EMPTY, Item, Stands, write
+from dossier.rendering.layout.item import EMPTY, PART, Item, Stands, TextItem, write
 from dossier.rendering.layout.lines import Lines
 from dossier.rendering.layout.measures import MM, ROW, Style
 from dossier.rendering.layout.pen import Pen
@@ -81,7 +81,7 @@ class FormulaItem(Item):
         """Write number, label and result, the formula below, its source at the end of it or below."""
         left = x + NUMBER_WIDTH
         pen.rule(x, top, x + self.width, top, ROW)
-        top -= 0.9 * MM
+        top -= 0.7 * MM
         with pen.element("P"):
             write(pen, self.number, x, top)
             write(pen, self.label, left, top)
@@ -104,12 +104,31 @@ class FormulaItem(Item):
         """From the top of the formula to the further workings."""
         return self.body.height + (0.0 if self.beside else self.source.height) + MORE_GAP
 
+    @property
+    def least(self) -> float:
+        """All but the further workings, and two lines of these."""
+        leading, count = self.more.style.leading, len(self.more.lines)
+        return self.height - (count - PART) * leading if count >= 2 * PART else self.height
+
+    def split(self, room: float) -> tuple[Item, Item] | None:
+        """Break between lines of the further workings."""
+        leading, count = self.more.style.leading, len(self.more.lines)
+        above = self.height - self.more.height
+        first = min(int((room - above) / leading + 1e-6), count - PART)
+        if count < 2 * PART or first < PART:
+            return None
+        upper, lower = self.more.part(0, first), self.more.part(first)
+        return (
+            replace(self, height=above + upper.height, more=upper),
+            TextItem(lower.height, stands=self.stands, what=self.what, lines=lower, indent=NUMBER_WIDTH),
+        )
+
     def places(self) -> Iterator[tuple[str, float]]:
         """Its own key and those in its words."""
         if self.key:
             yield self.key, 0.0
         yield from self.body.targets()
-        below = 0.9 * MM + max(self.label.height, self.result.height) + self._above_more
+        below = 0.7 * MM + max(self.label.height, self.result.height) + self._above_more
         yield from ((key, below + down) for key, down in self.more.targets())
 
 
@@ -117,20 +136,21 @@ class FormulaItem(Item):
 def formula_line(block: FormulaLine, setting: Setting, room: Room) -> list[Item]:
     """One working, over both columns."""
     scale, width = setting.scale, room.full
+    small = scale.small
     inner = width - NUMBER_WIDTH
     result = setting.fold(strong(block.result), scale.table, inner * 0.45)
     label = setting.fold(strong(block.label), scale.table, inner - result.width - 4 * MM)
     formula = formula_text(block.formula)
-    body = setting.fold(joined(formula, block.values), scale.table, inner)
+    body = setting.fold(joined(formula, block.values), small, inner)
     if block.values and len(body.lines) > 1:
-        first, second = (setting.fold(words, scale.table, inner) for words in (formula, block.values))
+        first, second = (setting.fold(words, small, inner) for words in (formula, block.values))
         body = Lines(body.style, first.lines + second.lines)
-    source = setting.fold(block.source, scale.small, inner) if block.source else EMPTY
+    source = setting.fold(block.source, small, inner) if block.source else EMPTY
     last = body.part(-1) if body.lines else EMPTY
     beside = len(source.lines) == 1 and last.width + source.width + 6 * MM <= inner
-    height = 0.9 * MM + max(label.height, result.height) + body.height + 0.9 * MM
+    height = 0.7 * MM + max(label.height, result.height) + body.height + 0.7 * MM
     height += 0.0 if beside else source.height
-    more = setting.fold(block.more, scale.small, inner) if block.more else EMPTY
+    more = setting.fold(block.more, small, inner) if block.more else EMPTY
     height += MORE_GAP + more.height if block.more else 0.0
     return [
         FormulaItem(

@@ -41,7 +41,7 @@ def faults(crew: Crew) -> Iterator[Block]:
     rows: list[list[Cell]] = [
         [_fault(crew, tree), words.told(tree.symptom), page_of(f"fault_{tree.number}")] for tree in trees
     ]
-    yield Table(
+    symptoms = Table(
         [
             Column("", strong=True),
             Column(words("aboard.symptom"), strong=True),
@@ -52,6 +52,7 @@ def faults(crew: Crew) -> Iterator[Block]:
         key="table_symptoms",
         plain=True,
     )
+    yield TwoColumns([symptoms])
     if crew.draft.edition == "aboard":
         yield Note(words("aboard.tests_elsewhere"))
     yield TwoColumns([Together(list(_tree(crew, tree))) for tree in trees])

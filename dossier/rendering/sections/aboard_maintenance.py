@@ -36,8 +36,8 @@ def schedule(crew: Crew, number: str = "") -> Iterator[Block]:
     yield Table(
         [
             Column("", strong=True),
-            Column(words("maintenance.column_task")),
-            Column(words("aboard.column_when")),
+            Column(words("maintenance.column_task"), width=None if crew.narrow else 72.0),
+            Column(words("aboard.column_when"), width=None if crew.narrow else 36.0),
             Column(words("maintenance.column_reading")),
             Column(words("maintenance.column_next")),
         ],

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from dossier.project.model.entry import Answer as No
-from dossier.rendering.blocks import Align, Blank, Block, Cell, Column, Heading, Note, Table
+from dossier.rendering.blocks import Align, Blank, Block, Cell, Column, Heading, Note, Table, TwoColumns
 from dossier.rendering.sections.crew import Crew
 from dossier.rendering.text import Text, blank, own, page_of, strong, text
 from dossier.sizing.needs_aboard import answers_at
@@ -75,12 +75,13 @@ def places(crew: Crew) -> Iterator[Block]:
             continue
         place = _place(crew, filled_from, key)
         rows.append([words(f"aboard.place_{name}"), place or Blank()])
-    yield Table(
+    placed = Table(
         [Column(words("aboard.places_what"), strong=True), Column(words("aboard.places_where"))],
         rows,
         words("aboard.places_caption"),
         key="table_places_aboard",
     )
+    yield TwoColumns([placed])
     yield Note(words("aboard.places_note"))
 
 

@@ -2,13 +2,15 @@
 
 from collections.abc import Iterator, Sequence
 
-from dossier.rendering.blocks import Blank, Block, Cell, Column, Heading, Note, Span, StopRule, Table
+from dossier.rendering.blocks import Block, Cell, Column, Heading, Note, Span, StopRule, Table
 from dossier.rendering.sections.crew import Crew
 from dossier.rendering.text import line_break, strong, text
 from dossier.sizing.spares_aboard import SpareAboard, spares_aboard
 
 ASKED = ("burner", "electrics", "fuel", "yard", "surveyor", "insurer", "coolant", "alarms")
 """Those who are asked, each for what; their names are written in."""
+PITCH = 7.2
+"""Height of a row with room to write."""
 
 
 def spares(crew: Crew) -> Iterator[Block]:
@@ -27,6 +29,7 @@ def spares(crew: Crew) -> Iterator[Block]:
         words("aboard.spares_caption"),
         key="table_spares_aboard",
         span=Span.FULL,
+        pitch=PITCH,
     )
     yield Note(words("aboard.spares_note"))
     if crew.fuse_is_wrong:
@@ -37,7 +40,7 @@ def _spare(crew: Crew, spare: SpareAboard) -> Sequence[Cell]:
     made = crew.draft.made
     fits, named = made(spare.fits), strong(crew.words.told(spare.item))
     item = text(named, line_break(), fits) if crew.narrow else named
-    return [item, made(spare.number), made(spare.size), fits, Blank()]
+    return [item, made(spare.number), made(spare.size), fits, ""]
 
 
 def whom_to_ask(crew: Crew) -> Iterator[Block]:
@@ -50,8 +53,9 @@ def whom_to_ask(crew: Crew) -> Iterator[Block]:
             Column(words("aboard.ask_what")),
             Column(words("aboard.ask_number"), width=45.0),
         ],
-        [[words(f"aboard.ask_{name}"), words(f"aboard.ask_{name}_what"), Blank()] for name in ASKED],
+        [[words(f"aboard.ask_{name}"), words(f"aboard.ask_{name}_what"), ""] for name in ASKED],
         words("aboard.ask_caption"),
         key="table_whom_to_ask",
         span=Span.FULL,
+        pitch=PITCH,
     )

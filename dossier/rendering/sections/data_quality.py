@@ -104,7 +104,9 @@ def _inputs(draft: Draft, counts: Counter[tuple[str, Basis]], missing: Counter[s
     present = {group for group, _ in counts} | set(missing)
     groups = [name for name in ProjectFile.model_fields if name in present]
     groups += sorted(present - set(groups))
-    held = [(draft.named(group), (group,)) for group in groups if group not in PAPERS]
+    held: list[tuple[Text, tuple[str, ...]]] = [
+        (draft.named(group), (group,)) for group in groups if group not in PAPERS
+    ]
     papers = tuple(group for group in groups if group in PAPERS)
     if papers:
         held.append((words("limits.papers"), papers))

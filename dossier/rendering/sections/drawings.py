@@ -18,8 +18,8 @@ from dossier.rendering.sections import (
 )
 from dossier.rendering.text import Markup, Text, page_of, strong
 
-FOR_THE_CREW = ("schematic", "arrangement")
-"""Drawings of the short form; how the valves stand is a leaf of the crew's part."""
+FOR_THE_CREW = ("schematic", "arrangement", "valves")
+"""Drawings of the short form."""
 IN_FULL = frozenset({"build_up", "tags"})
 """Drawings of the whole form alone: build-ups stand in the calculation too, tags are for cutting out."""
 
@@ -52,7 +52,7 @@ def section(draft: Draft) -> Iterator[Block]:
             gaps.append(_gap(draft, name, made))
         else:
             drawn[name] = made
-    if drawn:
+    if drawn and draft.extent("drawings") is not Extent.SHORT:
         yield _list(draft, drawn)
     for gap in gaps:
         yield Note(gap)

@@ -215,7 +215,9 @@ def _against(facts: Facts, said: FindingWords, against: str, reasons: Sequence[R
     against_it = {reason.check for reason in reasons}
     listed = sorted((f for f in facts.open if f.check in against_it), key=lambda f: number_of(f.check))
     parts = (
-        [said.words("findings.status_findings", numbers=numbers_of(tuple(listed), said))] if listed else []
+        [said.words("findings.status_findings", numbers=numbers_of(tuple(listed), said, len(listed)))]
+        if listed
+        else []
     )
     shown = {f.check for f in listed}
     parts += [

@@ -223,7 +223,7 @@ class PackageSheet:
             yield from made(self.draft)
         yield from materials(self.draft, self.package)
         asked = asked_of(self.draft, self.package)
-        if any(map(_is_listed, asked)):
+        if self.draft.extent("survey") is Extent.SHORT and any(map(_is_listed, asked)):
             yield self._checks(asked)
 
     def _checks(self, asked: Sequence[Finding]) -> Table:
