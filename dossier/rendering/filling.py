@@ -29,8 +29,14 @@ from dossier.sizing.tightness import tightness_test
 DESIGN = "heating"
 POINTS = "points"
 OUTLET_NEVER_MET = pi / 2
+SIDES = ("either", "port", "starboard")
 METER = 0.3
 """How far a voltmeter's reading may lie below the calculated voltage (V)."""
+WANDERING = {
+    "supply_low": ("supply", 0), "supply_high": ("supply", 1),
+    "return_low": ("back", 0), "return_high": ("back", 1),
+}  # fmt: skip
+"""Ends between which temperatures wander as the burner starts and stops."""
 AS_WRITTEN = ("burner_fuse",)
 """Figures that are ratings, printed as the file has them."""
 ROUNDED_DOWN = ("stop_angle",)
@@ -98,6 +104,9 @@ class Filling(Mapping[str, str]):
         if special is not None:
             found = special()
             return () if found is None else (found,)
+        if place.name in WANDERING:
+            course, end = WANDERING[place.name]
+            return (getattr(self._wanders, course)[end],) if self._wanders else ()
         if place.kind == "limit":
             limit = self._limit(place.filled_from)
             return () if limit is None else (limit,)
@@ -208,6 +217,13 @@ class Filling(Mapping[str, str]):
         places = dict.fromkeys(self.named(str(place)) for place in found if place)
         return str(self.draft.words("filling.one_of", places=list(places)))
 
+    def _outlet_side(self) -> str:
+        """The side of the hull the exhaust leaves by: heeled to it, the outlet comes down to the water."""
+        if self.project.exhaust is None or not self.project.exhaust.route:
+            return ""
+        across = float(self.project.exhaust.route[-1].y)
+        return str(self.draft.words(f"filling.side_{SIDES[(across > 0) - (across < 0)]}"))
+
     def _safety_valve(self) -> str:
         return self._tagged("safety_valve")
 
@@ -216,16 +232,13 @@ class Filling(Mapping[str, str]):
         return self.named(circuit.isolator) if circuit is not None and circuit.isolator else ""
 
     def _tags_count(self) -> str:
-        count = len(self.project.components or {})
-        return str(count) if count else ""
+        return str(len(self.project.components or {}) or "")
 
     def _high_points(self) -> str:
-        pipes = [pipe.id for pipe in self.project.pipes() if pipe.vents]
-        return ", ".join(self.draft.named(name) for name in pipes)
+        return ", ".join(self.draft.named(pipe.id) for pipe in self.project.pipes() if pipe.vents)
 
     def _low_points(self) -> str:
-        pipes = [pipe.id for pipe in self.project.pipes() if pipe.drains]
-        return ", ".join(self.draft.named(name) for name in pipes)
+        return ", ".join(self.draft.named(pipe.id) for pipe in self.project.pipes() if pipe.drains)
 
     def _page_of_restart(self) -> str:
         return ""
@@ -285,15 +298,3 @@ class Filling(Mapping[str, str]):
     @cached_property
     def _wanders(self) -> Wandering | None:
         return wandering(self.project, self.draft.study.ring)
-
-    def _supply_low_number(self) -> Real | None:
-        return self._wanders.supply[0] if self._wanders else None
-
-    def _supply_high_number(self) -> Real | None:
-        return self._wanders.supply[1] if self._wanders else None
-
-    def _return_low_number(self) -> Real | None:
-        return self._wanders.back[0] if self._wanders else None
-
-    def _return_high_number(self) -> Real | None:
-        return self._wanders.back[1] if self._wanders else None

@@ -59,6 +59,11 @@ def test_the_angle_at_which_to_stop_is_never_rounded_up(quill):
     assert found % 1 > 0
 
 
+def test_the_side_of_the_outlet_is_named_where_heel_is_told(quill):
+    """The file has y positive to port; the outlet of the barge ends at +2.32 m."""
+    assert quill["outlet_side"] == "port"
+
+
 def test_the_circuit_is_tested_at_a_factor_over_its_final_pressure(quill):
     # EN 14336 (factor 1.3 from memory): 1.3 × 2.5 bar of the vessel
     assert float(quill.number("test_pressure")) == pytest.approx(3.25e5)

@@ -160,8 +160,9 @@ def _starts(draft: Draft, store: StoreStudy) -> Figure | None:
 
 def _stop(draft: Draft, store: StoreStudy) -> Text:
     stop = store.stop
+    by_sensor = "store.stop_by_sensor" if float(stop.time) else "store.stop_at_once"
     return draft.words(
-        "store.stop_by_stat" if stop.by_stat else "store.stop_by_sensor",
+        "store.stop_by_stat" if stop.by_stat else by_sensor,
         time=draft.said(stop.time, "time_seconds"),
         stops=draft.said(stop.stops_at, "temperature"),
         peak=draft.said(stop.peak, "temperature"),
