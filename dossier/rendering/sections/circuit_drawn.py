@@ -237,7 +237,8 @@ class _Drawing:
         served = str(getattr(self.parts[tag], "serves", None) or "")
         kind = self._kind(served)
         if kind in {"engine", "generator"}:
-            yield EngineSide(tag, Unit(served, kind, name=self.draft.capital(kind)))
+            name = self.draft.capital(str(self.words(f"overview.kind_{kind}")))
+            yield EngineSide(tag, Unit(served, kind, name=name))
 
     def _joins(self, written: Any, tags: set[str]) -> Iterator[Join]:
         """Header and vessel where they join, with what stands by their line."""
