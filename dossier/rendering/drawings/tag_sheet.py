@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from dossier.rendering.drawings.lettering import BOLD, REGULAR, SEMIBOLD, SMALL, ascent, folded, leading
 from dossier.rendering.drawings.pens import HIDDEN, NARROW, WIDE
+from dossier.rendering.drawings.pictograms import pictogram
 from dossier.rendering.drawings.plane import Box
 from dossier.rendering.drawings.plate import laid_round
 from dossier.rendering.drawings.scales import scale_bar
@@ -15,11 +16,12 @@ ACROSS = 3
 HIGH = 23.5
 HOLE = 2.0  # radius
 LARGE = (26.0, 20.0, 15.0, 12.0)  # points, the largest that fits
-HEADING = (15.0, 12.0, 10.7)
+HEADING = (15.0, 12.0, 10.7, 9.6, 8.6)
 NAME = 8.6
 SAID = 3  # lines of facts, or of what to do
 MOST = {False: 1, True: 2}  # lines of the head of a tag, and of a sign
 MARGIN = 2.6  # from the cut to the lettering
+PICTURE = 12.0  # a pictogram on a sign
 EDGE = 1.6  # from the cut to the frame of a sign
 UNDER = 2.0  # from the baseline of the head to what stands under it
 BAR = 100.0  # by which a print is seen to be at full size
@@ -28,12 +30,13 @@ FOOT = 9.0  # kept under the labels for the bar
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """What is cut out: the tag or the words of a sign, and the lines under it."""
+    """What is cut out: the tag or the words of a sign, the lines under it, and the name of its pictogram."""
 
     head: str
     name: str = ""
     said: str = ""
     is_sign: bool = False
+    pictogram: str = ""
 
 
 def tag_sheets(
@@ -84,7 +87,11 @@ def _label(label: Label, box: Box) -> list[Shape]:
     if label.is_sign:
         frame = box.grown(-EDGE)
         shapes: list[Shape] = [Rect(frame.left, frame.bottom, frame.width, frame.height, WIDE)]
-        return shapes + _lettering(label, frame.grown(-EDGE))
+        room = frame.grown(-EDGE)
+        if label.pictogram:
+            shapes += pictogram(label.pictogram, (room.left, room.middle[1] - PICTURE / 2), PICTURE)
+            room = Box(room.left + PICTURE + EDGE, room.bottom, room.right, room.top)
+        return shapes + _lettering(label, room)
     hole: list[Shape] = [
         Circle(x, y, HOLE, NARROW, WHITE),
         Line((x - HOLE / 2, y), (x + HOLE / 2, y), NARROW),

@@ -14,6 +14,12 @@ from dossier.rendering.sections.valve_plan import UNITS, valve_plan
 from dossier.sizing.header_margins import header_of
 from dossier.sizing.spaces import space_of
 
+PICTOGRAMS = {
+    "co_alarm": "carbon_monoxide", "exhaust": "hot_surface", "extinguisher": "extinguisher",
+    "fire_port": "extinguisher", "fuel": "no_flame", "header": "hot_surface", "stop": "emergency_stop",
+}  # fmt: skip
+"""Which pictogram stands on which sign."""
+
 
 def sheets(draft: Draft) -> list[DrawingSheet] | NotAssessed:
     """The sheets of tags; what they wait for where no part is written."""
@@ -86,6 +92,8 @@ def _signs(draft: Draft, parts: dict[str, Any]) -> Iterator[Label]:
         yield _sign(draft, "header", header)
     if project.exhaust is not None:
         yield _sign(draft, "exhaust")
+    for extinguisher in (safety.extinguishers if safety else None) or ():
+        yield _sign(draft, "extinguisher", extinguisher.at)
     port = safety.fire_port if safety else None
     if port is not None and not isinstance(port, No):
         yield _sign(draft, "fire_port", port.at)
@@ -101,4 +109,5 @@ def _sign(draft: Draft, name: str, where: str | None = None, said: str | None = 
         draft.capital(where or ""),
         draft.named(said) if said else str(words(f"drawings.tags_do_{name}")),
         is_sign=True,
+        pictogram=PICTOGRAMS.get(name, ""),
     )

@@ -2,10 +2,13 @@
 
 import pytest
 
+from dossier.rendering.drawings.pictograms import PICTOGRAMS, pictogram
 from dossier.rendering.drawings.record import misfits, record
+from dossier.rendering.drawings.shapes import BLACK, WHITE, Path, Text
 from dossier.rendering.drawings.sheet import Form, Sheet, TitleBlock
 from dossier.rendering.drawings.tag_sheet import Label, tag_sheets
 from dossier.rendering.drawings.valve_matrix import Cell, Matrix, Row, valve_matrix
+from dossier.rendering.sections.tag_sheets import PICTOGRAMS as OF_SIGNS
 
 LONG = "starboard quarter berth and oilskin locker under the side deck"
 WORDS = {
@@ -81,5 +84,30 @@ def test_a_sign_keeps_all_it_says_to_do_however_long_the_place():
         "If it sounds: everybody out.",
     )
     do += " Read the emergency card."
-    (sheet,) = tag_sheets((Label("CARBON MONOXIDE ALARM", place, do, is_sign=True),), form("A4 portrait"))
-    assert do in " ".join(record(sheet).texts)
+    for picture in ("", "carbon_monoxide"):
+        label = Label("CARBON MONOXIDE ALARM", place, do, is_sign=True, pictogram=picture)
+        (sheet,) = tag_sheets((label,), form("A4 portrait"))
+        assert do in " ".join(record(sheet).texts)
+        assert ("CO" in record(sheet).texts) == bool(picture)
+        assert misfits(sheet, Sheet("A4 portrait").frame.grown(8.0)) == ()
+
+
+@pytest.mark.parametrize("name", sorted(PICTOGRAMS))
+def test_a_pictogram_stands_in_its_square_and_is_black_on_white(name):
+    """Curves lie inside their control points, so these bound them."""
+    size, (x, y) = 20.0, (30.0, 40.0)
+    parts = [part for shape in pictogram(name, (x, y), size) for part in shape.parts()]
+    outlines = [part for part in parts if isinstance(part, Path)]
+    reached = [point for path in outlines for _, points in path.steps for point in points]
+    assert min(across for across, _ in reached) >= x
+    assert max(across for across, _ in reached) <= x + size
+    assert min(up for _, up in reached) >= y
+    assert max(up for _, up in reached) <= y + size
+    inks = {ink for path in outlines for ink in (path.fill, path.pen.ink if path.pen else None) if ink}
+    assert inks <= {BLACK, WHITE}
+    for lettering in (part for part in parts if isinstance(part, Text)):
+        assert x < lettering.box.left < lettering.box.right < x + size
+
+
+def test_every_sign_with_a_pictogram_has_one_that_is_drawn():
+    assert set(OF_SIGNS.values()) == set(PICTOGRAMS)
