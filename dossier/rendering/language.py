@@ -76,7 +76,7 @@ class Language:
     @property
     def editions(self) -> tuple[str, ...]:
         """Editions of which the language has every word."""
-        return tuple(self.settings.get("editions", "").split())
+        return _editions(self.settings)
 
     @property
     def style(self) -> Style:
@@ -107,6 +107,10 @@ class Language:
         return None
 
 
+def _editions(settings: Mapping[str, str]) -> tuple[str, ...]:
+    return tuple(settings.get("editions", "").split())
+
+
 @cache
 def _patterns(phrases: tuple[tuple[str, str], ...]) -> tuple[tuple[re.Pattern[str], str], ...]:
     """Phrases with gaps, the longest first, so that the closest one speaks."""
@@ -126,21 +130,27 @@ def read_language(code: str, folders: tuple[Path, ...]) -> Language:
 
     Raises PageFault where a table is not laid out as it should be.
     """
-    settings: dict[str, str] = {}
     tables: dict[str, dict[str, str]] = {}
     for folder in reversed(folders):
-        if (folder / SETTINGS).is_file():
-            settings.update(_rows(folder / SETTINGS, ("setting", "value")))
         for file in sorted((folder / TEXTS).glob("*.csv")):
             tables.setdefault(file.stem, {}).update(_rows(file, ("english", "told")))
     texts = {english: told for table in tables.values() for english, told in table.items()}
-    return Language(code, settings, tables, texts)
+    return Language(code, _settings(folders), tables, texts)
+
+
+@cache
+def _settings(folders: tuple[Path, ...]) -> Mapping[str, str]:
+    """Settings of a language, the first folder before the others."""
+    settings: dict[str, str] = {}
+    for folder in reversed(folders):
+        if (folder / SETTINGS).is_file():
+            settings.update(_rows(folder / SETTINGS, ("setting", "value")))
+    return settings
 
 
 def editions_by_language(homes: Sequence[Path]) -> Mapping[str, tuple[str, ...]]:
     """The editions of each language; ``homes`` are folders of languages, the first before the others."""
     found = sorted({folder.name for home in homes for folder in home.iterdir() if folder.is_dir()})
     return {
-        code: read_language(code, tuple(h / code for h in homes if (h / code).is_dir())).editions
-        for code in found
+        code: _editions(_settings(tuple(h / code for h in homes if (h / code).is_dir()))) for code in found
     }

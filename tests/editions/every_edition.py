@@ -1,7 +1,8 @@
 """Builds editions of the demonstration projects, and audits their pages.
 
 ``python tests/editions/every_edition.py`` builds every demo in every edition, on A4 and Letter (the aboard
-edition on A5 too), metric and imperial; it prints each fault and the time; exit status 1 if there is any.
+edition on A5 too), metric and imperial, and in other languages what they have; it prints each fault and the
+time; exit status 1 if there is any.
 """
 
 import sys
@@ -9,12 +10,16 @@ import tempfile
 import time
 from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
+from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 from dossier import assess, load, render
 from dossier.assessment import Assessment
+from dossier.project.model import Document
+from dossier.rendering.language import editions_by_language
+from dossier.rendering.words import homes
 from tests.editions.page_audit import faults
 
 PROJECTS = Path(__file__).parents[2] / "projects"
@@ -32,26 +37,36 @@ def assessed(demo: str) -> Assessment:
     return assess(load(PROJECTS / demo))
 
 
-def audited(demo: str, edition: str, paper: str, units: str, folder: Path) -> list[str]:
+def in_language(demo: str, language: str) -> Assessment:
+    """A demo whose document is asked for in a language."""
+    assessment = assessed(demo)
+    document = (assessment.project.document or Document()).model_copy(update={"language": language})
+    return replace(assessment, project=assessment.project.model_copy(update={"document": document}))
+
+
+def audited(  # noqa: PLR0913, PLR0917 - what a document may be asked to be
+    demo: str, edition: str, paper: str, units: str, folder: Path, language: str = "en"
+) -> list[str]:
     """The faults of one document, each with what was built."""
-    path = folder / f"{Path(demo).stem}_{edition}_{paper}_{units}.pdf"
-    render(assessed(demo), path, edition=edition, paper=paper, units=units)
+    path = folder / f"{Path(demo).stem}_{edition}_{paper}_{units}_{language}.pdf"
+    render(in_language(demo, language), path, edition=edition, paper=paper, units=units)
     return [f"{path.stem}: {fault}" for fault in faults(path)]
 
 
 def _of_demo(demo: str) -> list[str]:
     found: list[str] = []
     with tempfile.TemporaryDirectory() as folder:
-        for edition, paper, units in _ways():
-            found += audited(demo, edition, paper, units, Path(folder))
+        for edition, paper, units, language in _ways():
+            found += audited(demo, edition, paper, units, Path(folder), language)
     return found
 
 
-def _ways() -> Iterator[tuple[str, str, str]]:
-    for edition in EDITIONS:
-        for paper in papers(edition):
-            for units in UNITS:
-                yield edition, paper, units
+def _ways() -> Iterator[tuple[str, str, str, str]]:
+    for language, editions in editions_by_language(homes()).items():
+        for edition in editions:
+            for paper in papers(edition):
+                for units in UNITS:
+                    yield edition, paper, units, language
 
 
 def main() -> int:

@@ -61,7 +61,7 @@ def _components(draft: Draft, components: "dict[str, Component] | Any") -> Table
         rows.append(
             [
                 tag,
-                words(name) if words.has(name) else draft.named(part.kind),
+                words(name) if words.has(name) else words.told(draft.named(part.kind)),
                 _where(draft, part),
                 rating(draft, part) or NOT_APPLICABLE,
                 words(f"pages.basis_{basis.value}") if basis is not None else NOT_APPLICABLE,

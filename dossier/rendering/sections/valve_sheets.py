@@ -44,6 +44,6 @@ def drawn_matrix(draft: Draft, plan: ValvePlan) -> Matrix:
 def _name(draft: Draft, row: PlanRow) -> str:
     """What a part is, and the branch it lies in: ``balancing valve, saloon``."""
     name = f"overview.kind_{row.kind}"
-    kind = str(draft.words(name)) if draft.words.has(name) else draft.named(row.kind)
+    kind = str(draft.words(name)) if draft.words.has(name) else draft.words.told(draft.named(row.kind))
     where = draft.named(row.where)
     return f"{kind}, {where}" if where and where not in kind else kind
