@@ -272,3 +272,19 @@ def test_a_users_word_that_looks_like_a_phrase_of_ours_stays_as_it_is():
     assert Spoken(Words("de"), project)("worked from wheelhouse") == "bedient von: wheelhouse"
     assert Spoken(Words("de"), project)("wheelhouse console") == "wheelhouse console"
     assert Spoken(Words("de"), project)("worked by the moon") is None
+
+
+@pytest.mark.parametrize(
+    ("count", "said"),
+    [
+        (1, "ein"),
+        (12, "zwölf"),
+        (17, "siebzehn"),
+        (21, "einundzwanzig"),
+        (101, "einhunderteins"),
+        (730, "siebenhundertdreißig"),
+    ],
+)
+def test_german_numerals_are_those_of_its_grammar(count, said):
+    """Grammar of the language, from memory."""
+    assert str(Words("de")("numerals.cardinal", count=count)).strip() == said
