@@ -59,8 +59,11 @@ def _rows(file: Path, columns: Sequence[str]) -> Iterator[tuple[str, str]]:
             raise PageFault(f"{file.parent.name}/{file.name}: the columns are to be {', '.join(columns)}")
         for row in table:
             first, second = (row[column] for column in columns)
+            place = f"{file.parent.name}/{file.name}, line {table.line_num}"
+            if None in row:
+                raise PageFault(f"{place}: a text that holds a comma stands in quotes")
             if not first or not second:
-                raise PageFault(f"{file.parent.name}/{file.name}, line {table.line_num}: a cell is empty")
+                raise PageFault(f"{place}: a cell is empty")
             yield first, second
 
 

@@ -238,6 +238,7 @@ def test_a_text_without_words_in_the_language_is_a_fault_and_never_printed_in_en
     [
         ("text,told\na,b\n", "texts/x.csv: the columns are to be english, told"),
         ("english,told\na,\n", "texts/x.csv, line 2: a cell is empty"),
+        ("english,told\na,b, c\n", "texts/x.csv, line 2: a text that holds a comma stands in quotes"),
     ],
 )
 def test_a_table_that_is_laid_out_wrong_is_refused(tmp_path, content, says):
