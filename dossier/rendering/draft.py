@@ -28,7 +28,7 @@ LONGEST_NAME = 120
 
 
 RUNS_ON: Mapping[str, frozenset[str]] = {
-    "survey": frozenset({"drawings", "yard", "records"}),
+    "survey": frozenset({"data_quality", "overview", "drawings", "yard", "records"}),
     "yard": frozenset({"data_quality", "overview", "survey", "calculation", "drawings"}),
     "aboard": frozenset({"data_quality", "overview", "drawings"}),
 }

@@ -1,7 +1,7 @@
 """Editions stay short enough to be read: sheets of the cutter's, on A4.
 
 The usual lengths are 25 to 45 sheets for the survey edition, 20 to 25 aboard, 20 to 30 for the yard, 70 to
-100 in full (common practice, no source). The cutter has 175 checks, eleven work packages and nine drawings, and
+100 in full (common practice, no source). The cutter has 175 checks, eleven work packages, nine drawings; she
 passes them; these bounds hold what was reached.
 """
 

@@ -18,7 +18,8 @@ from dossier.rendering.words import cut
 ABOVE, BELOW = 1.0 * MM, 1.4 * MM
 NUMBER_SIZE, LONG_SIZE, LONG = 12.0, 10.0, 3
 CELL_X, TITLE_X, SHEET, GAP = 6.4 * MM, 34.0 * MM, 8.6 * MM, 1.8 * MM
-FIGURES, LONGEST_FIGURE = (28.0 * MM, 16.0 * MM, 18.0 * MM), 32.0 * MM
+FIGURES, LONGEST_FIGURE = (26.0 * MM, 25.0 * MM, 20.0 * MM), 32.0 * MM
+NOT_ASSESSED = "not assessed"
 """Width in which found, limit and margin are folded, and the most that a long word gets."""
 
 
@@ -167,7 +168,8 @@ class _Setter:
     def _in_columns(self, finding: Finding, *, beside: bool) -> list[Part]:
         c = self.columns
         title = self._part(strong(finding.title), c.title)
-        basis = self._part(finding.basis, c.title if beside else c.below, small=True)
+        unknown = str.__str__(finding.status) == NOT_ASSESSED
+        basis = self._part("" if unknown else finding.basis, c.title if beside else c.below, small=True)
         parts = [
             *_stacked(title, *([basis] if beside else [])),
             *_stacked(
@@ -179,7 +181,8 @@ class _Setter:
             *_stacked(self._part(finding.sheet, c.sheet, "right")),
         ]
         foot = foot_of(parts)
-        to_do = self._part(joined(finding.action, strong(finding.who)), c.below)
+        lacks = text(finding.basis, ".") if unknown else ""
+        to_do = self._part(joined(lacks, finding.action, strong(finding.who)), c.below)
         below = _stacked(*([] if beside else [basis]), to_do)
         return [
             *parts,
