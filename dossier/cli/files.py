@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from dossier.cli.status import DONE, FAULT
-from dossier.notation import DossierError, ProjectFaults
+from dossier.notation import DossierError, OutOfRange, ProjectFaults
 
 if TYPE_CHECKING:
     from dossier.assessment import Assessment
@@ -58,6 +58,8 @@ def assessed(name: str) -> "Assessment":
         return assess(project)
     except ProjectFaults as faults:
         raise DossierError(pointed(faults, Path(name).parent)) from None
+    except OutOfRange as beyond:
+        raise DossierError(pointed(beyond, Path(name).parent) or str(beyond)) from None
 
 
 def each_assessed(names: Sequence[str]) -> "tuple[list[Assessment], int]":

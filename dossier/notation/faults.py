@@ -81,6 +81,15 @@ class OutOfRange(DossierError):
             f"of {where.replace('_', ' ')} ({source})" + (f"; it rests on {rests}" if rests else "")
         )
 
+    @property
+    def faults(self) -> tuple[Fault, ...]:
+        """The same as a fault of the line that the number rests on first; none where it rests on no line."""
+        first = next((line for line in self.lines if line.line), None)
+        if first is None:
+            return ()
+        place = first.file, first.line or 0, first.column or 0
+        return (Fault(str(self), "check the figure and its unit", *place, rank=3),)
+
     def __reduce__(self) -> tuple[Any, ...]:
         return (
             OutOfRange,

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from unicodedata import combining, east_asian_width
 
-from dossier.notation import Fault, ProjectFaults
+from dossier.notation import Fault, OutOfRange, ProjectFaults
 
 MOST_SHOWN = 12
 """Faults that are shown with their line; of more the message alone is told."""
@@ -14,7 +14,7 @@ INDENT = "    "
 TABLES = ".csv"
 
 
-def pointed(faults: ProjectFaults, folder: Path) -> str:
+def pointed(faults: ProjectFaults | OutOfRange, folder: Path) -> str:
     """All faults in their order; the first of them with line and mark, where the file can be read."""
     return "\n".join(
         line for place, fault in enumerate(faults.faults) for line in _lines(fault, folder, place)

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from dossier.assessment import assess
-from dossier.notation import DossierError, ProjectFaults
+from dossier.notation import DossierError, OutOfRange, ProjectFaults
 from dossier.project import Project, load
 from dossier.project.pointing import pointed
 from dossier.rendering.render import file_name, render
@@ -87,6 +87,8 @@ def _build(name: str, order: Order, progress: Progress | None = None) -> Built:
         path = render(assess(project), order.out, progress=progress, **options)
     except ProjectFaults as faults:
         return Built(name, fault=pointed(faults, Path(name).parent), warnings=told)
+    except OutOfRange as beyond:
+        return Built(name, fault=pointed(beyond, Path(name).parent) or str(beyond), warnings=told)
     except DossierError as fault:
         return Built(name, fault=str(fault), warnings=told)
     except OSError as fault:

@@ -2,7 +2,17 @@
 
 import pytest
 
-from dossier.notation import Fault, ProjectFaults
+from dossier.notation import (
+    ARITHMETIC,
+    Basis,
+    Fault,
+    Line,
+    OutOfRange,
+    ProjectFaults,
+    Traced,
+    lines_behind,
+    q,
+)
 from dossier.project import load
 from dossier.project.pointing import pointed
 
@@ -33,6 +43,24 @@ def test_the_mark_stands_under_the_place(tmp_path, text, place):
     assert told.splitlines()[0].startswith("boat.yaml:2:")
     assert marked(told).startswith(place)
     assert all(len(line) < 130 for line in told.splitlines()[1:])
+
+
+def test_a_number_that_leaves_a_formulas_range_is_marked_where_it_was_written(tmp_path):
+    """What a field may hold can still be too much for a table further on."""
+    (tmp_path / "boat.yaml").write_text("format: 1\nconditions: {wind: 60 m/s}\n", encoding="utf-8")
+    written = Traced(60.0, Line("conditions.wind", "60 m/s", Basis.ASSUMED, "boat.yaml", 2, 20))
+    beyond = OutOfRange(
+        "a table", "speed", q("v", "m/s", "wind", high=50.0), written, ARITHMETIC, lines_behind(written)
+    )
+    told = pointed(beyond, tmp_path)
+    assert told.startswith("boat.yaml:2:20: wind v = 60 m/s lies outside -inf … 50 m/s of a table")
+    assert marked(told) == "60 m/s}"
+
+
+def test_a_number_that_rests_on_no_line_has_no_place():
+    beyond = OutOfRange("a table", "share", q("x", "1", "share", low=0, high=1), 2.0, ARITHMETIC)
+    assert beyond.faults == ()
+    assert str(beyond).startswith("share x = 2 lies outside 0 … 1 of a table")
 
 
 def test_a_table_shows_its_line(tmp_path):

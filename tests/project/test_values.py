@@ -22,7 +22,7 @@ from dossier.project.model import Date, Rated
         ("none", "area: 'none' is no figure; take the line out if it is unknown"),
         ("", "area has no value; write one, or take the line out if it is unknown"),
         ("~", "area has no value; write one, or take the line out if it is unknown"),
-        ("0 m2", "area cannot be 0 m2 (possible is 0.001 to 5000 m2); check the figure and its unit"),
+        ("0 m2", "area cannot be 0 m2 (possible is 0.001 to 2000 m2); check the figure and its unit"),
     ],
 )
 def test_an_area_that_cannot_be_read_is_told_with_what_to_write(desk, written, said):
@@ -72,7 +72,7 @@ def test_conditions_in_the_units_of_their_field(desk, key, written, value):
     ("text", "said"),
     [
         ("conditions: {outside_air: 20}", "outside_air needs a unit, found '20'; write 20 degC"),
-        ("conditions: {outside_air: 10 K}", "outside_air cannot be 10 K (possible is 203 to 333 K)"),
+        ("conditions: {outside_air: 10 K}", "outside_air cannot be 10 K (possible is 213 to 333 K)"),
         ("conditions: {outside_air: 14 F}", "outside_air: 'F' is no known unit; write 14 degF"),
         (
             "conditions: {outside_air: 20 C}",

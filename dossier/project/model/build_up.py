@@ -11,6 +11,10 @@ from dossier.project.model.entry import FROM_KEY, NUMBER, Entry, Likely, Needed,
 HeatFlow = Literal["up", "down", "horizontal"]
 
 
+THICKEST_AIR = 0.3
+"""Thickest layer of still air that the standard has a resistance for (m)."""
+
+
 class Material(Entry):
     """A material beyond the library, with the paper its figures come from."""
 
@@ -64,7 +68,7 @@ class Layer(Entry):
     air: Annotated[
         float | None,
         q("d", "m", "thickness of the air layer", low=0, high=2),
-        Likely(0.002, 0.5),
+        Likely(0.002, 0.3),
         Field(description="Thickness of a layer of still air, instead of material and thickness"),
     ] = None
 
@@ -78,6 +82,10 @@ class Layer(Entry):
             yield Objection("", "the layer has no thickness", f"write {self.example}", missing=True)
         elif self.air is not None and (self.material is not None or self.thickness is not None):
             yield Objection("air", "the layer is both air and a material", "make two layers of it")
+        elif self.air is not None and self.air > THICKEST_AIR:
+            most = f"{1000 * THICKEST_AIR:.0f} mm"
+            what = f"a layer of air is thicker than the {most} of ISO 6946:2007, table 2"
+            yield Objection("air", what, "write the space as a zone of its own that floats, such as a bilge")
 
 
 class Frames(Entry):

@@ -67,7 +67,7 @@ class Conditions(Entry):
 
     outside_air: Annotated[
         float | None,
-        q("θ_e", "K", "outside air on the design night", low=203, high=333),
+        q("θ_e", "K", "outside air on the design night", low=213, high=333),
         TEMPERATURE,
         Likely(223, 298),
         Field(description="Outside air on the coldest night the boat is to be kept warm"),
@@ -81,13 +81,13 @@ class Conditions(Entry):
     ] = None
     wind: Annotated[
         float | None,
-        q("v", "m/s", "wind", low=0, high=100),
+        q("v", "m/s", "wind", low=0, high=60),
         Likely(0, 40),
         Field(description="Wind on that night"),
     ] = None
     humidity_inside: Annotated[
         float | None,
-        q("φ_i", "1", "relative humidity inside", low=0, high=1),
+        q("φ_i", "1", "relative humidity inside", low=0.01, high=1),
         SHARE,
         Likely(0.2, 0.95),
         Field(description="Relative humidity of the air in the cabins"),

@@ -87,7 +87,7 @@ class Section(Entry):
     name: Annotated[str, Needed("the heat loss by section"), Field(description="Name, unique in its zone")]
     area: Annotated[
         float,
-        q("A", "m2", "area", low=0.001, high=5000),
+        q("A", "m2", "area", low=0.001, high=2000),
         Likely(0.02, 300),
         Needed("the heat loss"),
         Field(description="Area, measured inside"),
@@ -175,7 +175,7 @@ class Zone(Entry):
     ] = None
     volume: Annotated[
         float | None,
-        q("V", "m3", "volume", low=0.01, high=10000),
+        q("V", "m3", "volume", low=0.01, high=2000),
         Likely(0.3, 400),
         Field(description="Volume of its air"),
     ] = None
