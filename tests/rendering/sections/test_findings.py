@@ -239,7 +239,7 @@ def test_a_boat_without_open_findings_has_no_table(assessed, walk, blocks_of):
 def test_no_word_of_the_findings_is_broken(each_boat, draft_of, pages_of, walk, blocks_of):
     pages = pages_of(draft_of(each_boat, only=("findings",)), findings.section)
     printed = {word.text for page in pages for word in page.words}
-    printed |= {half for word in printed for half in re.split("[-\ufffe]", word)}  # at the end of a line
+    printed |= {half for word in printed for half in re.split("[-\x02]", word)}  # at the end of a line
     for row in table_of(blocks_of(findings, each_boat), walk).findings:
         for cell in (row.found, row.limit, row.margin, row.found_note):
             for word in filter(None, str(cell).split(" ")):
