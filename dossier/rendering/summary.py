@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from dossier.project import Project
 
 MOST_FINDINGS, MOST_KEYS, MOST_REASONS = 12, 5, 8
+KEPT = 5
+"""Findings of what is not met that are shown in any case."""
 NARROWEST = 60
 NUMBER = 3
 CUT = "…"
@@ -88,12 +90,17 @@ def _output(project: "Project") -> float:
 
 
 def _findings(assessment: "Assessment", width: int) -> list[str]:
-    """Open findings under their grade and result, worst first, and how many are left out."""
+    """Open findings under their grade and result, worst first, and how many are left out.
+
+    What is not met is not crowded out by dangers that nobody looked at: room is kept for the worst of it.
+    """
     open_ = [finding for finding in assessment.worst_first if finding.is_open]
     if not open_:
         return ["No finding is open."]
     lines: list[str] = []
-    shown = open_[:MOST_FINDINGS]
+    missed = [finding for finding in open_ if finding.status is Status.NOT_MET][:KEPT]
+    others = [finding for finding in open_ if finding not in missed][: MOST_FINDINGS - len(missed)]
+    shown = [finding for finding in open_ if finding in missed or finding in others]
     for (grade, status), found in groupby(shown, key=lambda f: (f.severity, f.status)):
         alike = sum(f.severity is grade and f.status is status for f in open_)
         lines.append(f"{grade}, {status} ({alike}):")

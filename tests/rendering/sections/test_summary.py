@@ -10,7 +10,7 @@ import pytest
 from dossier.checking.finding import Status
 from dossier.data.catalogue import Severity
 from dossier.data.check_numbers import number_of
-from dossier.rendering.summary import MOST_FINDINGS, summary
+from dossier.rendering.summary import KEPT, MOST_FINDINGS, summary
 
 ROW = re.compile(r"^ {0,2}(\d{1,3}) \S")
 
@@ -29,9 +29,17 @@ def test_it_fits_one_screen(each_boat):
 
 def test_the_worst_findings_stand_first(each_boat):
     open_ = [number_of(f.check) for f in each_boat.worst_first if f.is_open]
-    assert rows(summary(each_boat)) == open_[:MOST_FINDINGS]
+    shown = rows(summary(each_boat))
+    assert len(shown) == min(len(open_), MOST_FINDINGS)
+    assert shown == [number for number in open_ if number in shown]
+    assert shown[: MOST_FINDINGS - KEPT] == open_[: MOST_FINDINGS - KEPT]
     left = len(open_) - MOST_FINDINGS
     assert (f"and {left} more of {len(open_)} findings" in summary(each_boat)) == (left > 0)
+
+
+def test_what_is_not_met_is_not_crowded_out_by_what_nobody_looked_at(each_boat):
+    missed = [number_of(f.check) for f in each_boat.worst_first if f.is_open and f.status is Status.NOT_MET]
+    assert set(missed[:KEPT]) <= set(rows(summary(each_boat)))
 
 
 def test_counts_are_those_of_the_assessment(each_boat):
