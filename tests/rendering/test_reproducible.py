@@ -8,6 +8,8 @@ import zlib
 from dataclasses import replace
 from pathlib import Path
 
+import pytest
+
 from dossier.rendering.blocks import Paragraph
 from dossier.rendering.pages import render_pdf
 
@@ -22,9 +24,14 @@ def build(out, folder, **environment):
     return out.read_bytes()
 
 
-def test_two_processes_in_different_worlds_write_the_same_bytes(tmp_path):
+@pytest.fixture(scope="module")
+def first(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("first")
+    return build(folder / "a.pdf", folder, PYTHONHASHSEED="1", TZ="Pacific/Kiritimati", LC_ALL="C")
+
+
+def test_two_processes_in_different_worlds_write_the_same_bytes(first, tmp_path):
     (tmp_path / "elsewhere").mkdir()
-    first = build(tmp_path / "a.pdf", tmp_path, PYTHONHASHSEED="1", TZ="Pacific/Kiritimati", LC_ALL="C")
     second = build(
         tmp_path / "b.pdf",
         tmp_path / "elsewhere",
@@ -37,11 +44,10 @@ def test_two_processes_in_different_worlds_write_the_same_bytes(tmp_path):
     assert first == second
 
 
-def test_ones_own_settings_of_the_plotting_library_change_nothing(tmp_path):
+def test_ones_own_settings_of_the_plotting_library_change_nothing(first, tmp_path):
     (tmp_path / "matplotlibrc").write_text("lines.linewidth: 9\nfont.size: 30\naxes.grid: True\n")
-    plain = build(tmp_path / "a.pdf", SAMPLE.parent)
     styled = build(tmp_path / "b.pdf", SAMPLE.parent, MATPLOTLIBRC=str(tmp_path / "matplotlibrc"))
-    assert plain == styled
+    assert first == styled
 
 
 def test_building_twice_in_one_process_gives_the_same_bytes(sample, tmp_path):
