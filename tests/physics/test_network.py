@@ -3,6 +3,7 @@
 import pickle
 import sys
 from importlib.util import module_from_spec, spec_from_file_location
+from math import inf
 from pathlib import Path
 
 import numpy as np
@@ -410,6 +411,14 @@ def test_rises_that_do_not_close_are_refused_by_name():
         (Unit("bad", 1e-4, 5e3, 1000.0, 1e-3, 1.5), "viscosity exponent"),
         (UnitTable("bad", (1e-4, 2e-4), (5e3, 4e3), 1000.0), "table"),
         (Pump("bad", PUMP, 0.0), "pump that stands"),
+        (Pipe("bad", inf, 1.0), "bore"),
+        (Pipe("bad", 0.01, inf), "length"),
+        (Valve("bad", inf), "flow factor"),
+        (CheckValve("bad", inf), "flow factor"),
+        (Unit("bad", inf, 5e3, 1000.0, 1e-3), "rated flow"),
+        (Unit("bad", 1e-4, inf, 1000.0, 1e-3), "rated drop"),
+        (Unit("bad", 1e-4, 5e3, 1000.0, 0.0), "test liquid"),
+        (Unit("bad", 1e-4, 5e3, 1000.0, 1e-3, -0.1), "viscosity exponent"),
     ],
 )
 def test_impossible_element_is_refused_by_name(element, words):
