@@ -6,10 +6,10 @@ python tests/mutation/mutate.py --only 3412 3420                 these alone, by
 
 Draws changes at random (``changes.py`` says which there are), builds all of them into the package as choices,
 and collects the tests once. A first run, with no change taken, notes which test reaches which change and how
-long it takes. Then each change is tried in a process of its own: the tests of every file that reaches it,
-from the first that does (later ones may look at what it kept), the quickest files first, until one fails.
-What no test fails within ``--most`` seconds of tests counts as survived: the score is rather too low than too
-high. Prints the survivors and the score of each package; exit status 1 under ``--least`` per cent.
+long it takes. Then each change is tried in processes of its own: the tests that reach it, the quickest file
+first, and those that stand after them (which may look at what the first one kept), until one fails. What no
+test fails within ``--most`` seconds of tests counts as survived: the score is rather too low than too high.
+Prints the survivors and the score of each package; exit status 1 under ``--least`` per cent.
 
 Needs a system that forks.
 """
@@ -169,15 +169,16 @@ class Trial:
         return ways
 
     def _plan(self, change: Change, ways: Iterable[Any], *, everything: bool) -> list[list[Any]]:
-        """Tests to try, file by file, the quickest first."""
-        found = []
+        """Tests to try: those that reach the change, the quickest file first; then what stands after them."""
+        direct, after = [], []
         for items, noted in ways:
-            first = next((n for n, (reached, _, _) in enumerate(noted) if change.number in reached), None)
-            if everything:
-                first = 0
-            if first is not None:
-                found.append((sum(taken for _, taken, _ in noted[first:]), items[first:]))
-        return [items for _, items in sorted(found, key=lambda each: each[0])]
+            hits = [n for n, (reached, _, _) in enumerate(noted) if everything or change.number in reached]
+            if hits:
+                later = [n for n in range(hits[0], len(items)) if n not in set(hits)]
+                for found, places in ((direct, hits), (after, sorted({hits[0], *later}) if later else [])):
+                    found.append((sum(noted[n][1] for n in places), [items[n] for n in places]))
+        ordered = (sorted(found, key=lambda each: each[0]) for found in (direct, after))
+        return [items for found in ordered for _, items in found if items]
 
     def _dies(self, change: Change, plan: list[list[Any]]) -> bool:
         left = self.most
