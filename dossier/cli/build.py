@@ -26,6 +26,7 @@ examples:
   dossier build boat.yaml -o out
   dossier build archive/*.yaml -o out --jobs 4
   dossier build boat.yaml --edition aboard --paper A5 --units imperial
+  dossier build boat.yaml --words our_words
 
 exit status: 0 done; 2 a fault, told in words
 """
@@ -46,6 +47,12 @@ def add(commands: Any) -> None:
     command.add_argument("--edition", choices=EDITIONS, default="full", help="which edition (full)")
     command.add_argument("--paper", choices=("A4", "letter", "A5"), default="A4", help="paper (A4)")
     command.add_argument("--units", choices=("metric", "imperial"), default="metric", help="units (metric)")
+    command.add_argument(
+        "--words",
+        type=Path,
+        metavar="DIR",
+        help="a folder of your own texts, DIR/en/SECTION.j2; ours stand where it is silent",
+    )
     command.set_defaults(run=run)
 
 
@@ -53,7 +60,7 @@ def run(asked: Any) -> int:
     """Render dossiers as PDF."""
     from dossier.rendering.many import Order, build_all
 
-    order = Order(Path(asked.out), asked.edition, asked.paper, asked.units)
+    order = Order(Path(asked.out), asked.edition, asked.paper, asked.units, asked.words)
     status = DONE
     for built in build_all(asked.files, order, asked.jobs, _progress if sys.stderr.isatty() else None):
         for doubt in built.warnings:

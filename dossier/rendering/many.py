@@ -22,12 +22,13 @@ Progress = Callable[[int, int], None]
 
 @dataclass(frozen=True)
 class Order:
-    """What is built of every file."""
+    """What is built of every file; ``words`` is a yard's own folder of texts."""
 
     out: Path
     edition: str = "full"
     paper: str = "A4"
     units: str = "metric"
+    words: Path | None = None
 
 
 @dataclass(frozen=True)
@@ -84,7 +85,7 @@ def _build(name: str, order: Order, progress: Progress | None = None) -> Built:
         project = load(name)
         told = tuple(map(str, project.warnings))
         options: dict[str, Any] = {"edition": order.edition, "paper": order.paper, "units": order.units}
-        path = render(assess(project), order.out, progress=progress, **options)
+        path = render(assess(project), order.out, templates=order.words, progress=progress, **options)
     except ProjectFaults as faults:
         return Built(name, fault=pointed(faults, Path(name).parent), warnings=told)
     except OutOfRange as beyond:

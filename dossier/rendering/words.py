@@ -228,8 +228,14 @@ class Words:
 
 
 def homes(folder: Path | None = None) -> tuple[Path, ...]:
-    """Folders of languages: a yard's own, then ours."""
+    """Folders of languages: a yard's own, then ours. Raises PageFault where the yard's holds none."""
+    if folder is not None and not (folder.is_dir() and any(map(_is_language, folder.iterdir()))):
+        raise PageFault(f"{folder}: no folder of words; it holds a folder for each language, as {folder}/en")
     return tuple(home for home in (folder, shipped("templates")) if home is not None)
+
+
+def _is_language(folder: Path) -> bool:
+    return folder.is_dir() and _LANGUAGE.fullmatch(folder.name) is not None
 
 
 def language_of(project: "Project") -> str:
