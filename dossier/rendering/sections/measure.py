@@ -143,4 +143,6 @@ def _form(draft: Draft, form: Form) -> Iterator[Block]:
         if grave:
             waits = draft.words("measure.waits", count=len(grave), numbers=", ".join(grave))
             notes += [" ", severity_blocks("danger"), " ", waits]
+    for head, choices in form.choices:
+        notes += [" ", strong(head), ": ", draft.words("measure.one_of", choices=", ".join(choices))]
     yield Together([form.table, Note(text(*notes))])

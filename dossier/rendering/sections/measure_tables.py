@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from fnmatch import fnmatchcase
 
+from dossier.project.spoken_keys import spoken
 from dossier.rendering.blocks import Blank, Block, Column, Figure, Span, Table, Together
 from dossier.rendering.blocks.tables import Cell
 from dossier.rendering.draft import Draft
@@ -81,10 +82,11 @@ TABLES = {
 
 @dataclass(frozen=True)
 class Form:
-    """A blank table with the inputs it takes."""
+    """A blank table with the inputs it takes, and the heads under which only some words may stand."""
 
     table: Table
     asked: tuple[Asked, ...]
+    choices: tuple[tuple[str, tuple[str, ...]], ...] = ()
 
 
 def forms_of(draft: Draft, extra: Sequence[str], asked: Sequence[Asked]) -> Iterator[Form]:
@@ -100,7 +102,14 @@ def forms_of(draft: Draft, extra: Sequence[str], asked: Sequence[Asked]) -> Iter
         )
         labels = _parts(draft, taken) if name == "places" else [str(n) for n in range(1, blank.count + 1)]
         if taken and labels:
-            yield Form(_table(draft, name, blank, labels), taken)
+            yield Form(_table(draft, name, blank, labels), taken, tuple(_choices(draft, blank)))
+
+
+def _choices(draft: Draft, blank: BlankTable) -> Iterator[tuple[str, tuple[str, ...]]]:
+    for head in blank.heads:
+        said = spoken(draft.project, f"{blank.pattern.removesuffix('*')}.{blank.keys.get(head, head)}")
+        if said is not None and said.choices:
+            yield str(draft.words(f"measure.head_{head}")), said.choices
 
 
 def _parts(draft: Draft, taken: Sequence[Asked]) -> list[str]:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from dossier.rendering.blocks import Answer, Blank, Figure, Table, Tick
+from dossier.rendering.blocks import Answer, Blank, Figure, Note, Table, Tick
 from dossier.rendering.numbers import System
 from dossier.rendering.sections import measure
 from dossier.rendering.sections.measure_inputs import inputs
@@ -118,3 +118,15 @@ def test_names_stay_as_written_and_on_the_sheet(project_of, draft_of, pages_of, 
     for page in pages:
         for word in page.words:
             assert 4 * MM < word.left < word.right < page.width - 4 * MM, word.text
+
+
+def test_boxes_of_a_table_are_called_by_list_line_and_key(wren_blocks):
+    named = fields(wren_blocks)
+    assert {"exhaust.route[1].x", "layout.openings[1].at.z", "exhaust.passes[1].bulkhead"} <= set(named)
+    openings = next(b for b in wren_blocks if isinstance(b, Table) and b.key == "measure_table_openings")
+    assert [cell.unit for cell in openings.rows[0][1:]] == ["", "", "mm", "mm", "mm"]
+
+
+def test_words_that_may_stand_under_a_head_are_told_under_its_table(wren_blocks):
+    told = [str(block.text) for block in wren_blocks if isinstance(block, Note)]
+    assert any("Kind: One of: " in note and "hatch" in note for note in told)
