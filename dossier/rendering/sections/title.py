@@ -150,7 +150,7 @@ def _left_out(draft: Draft, document: Document) -> Text:
             str(words(f"title.section_{name}")) for name in sections if draft.extent(name) is extent
         )
 
-    out, short = named(Extent.NONE), named(Extent.SHORT)
+    out, short, concise = named(Extent.NONE), named(Extent.SHORT), named(Extent.CONCISE)
     parts: list[Text] = [words("title.nothing_left_out")]
     if out:
         given = {
@@ -160,4 +160,6 @@ def _left_out(draft: Draft, document: Document) -> Text:
         parts = [words("title.left_out", sections=out, **given)]
     if short:
         parts += [own(" "), words("title.shortened", sections=short)]
+    if concise:
+        parts += [own(" "), words("title.concise", sections=concise)]
     return text(*parts)
