@@ -85,6 +85,8 @@ def written_table(project: Project, table: FilledTable) -> Iterator[Written]:
 def _named(project: Project, key: str, label: str, line: Line) -> Iterator[Written]:
     """An entry under its name: changed where it is there, else written whole."""
     name = line.pop("name").text if "name" in line else label
+    if "." in name:
+        raise CannotEdit(f"the name {quoted(name)} has a full stop in it: enter it in the file")
     if not line:
         raise CannotEdit(f"nothing but the name is written for {name}")
     yield from _entry(project, f"{key}.{name}", line)

@@ -147,6 +147,7 @@ class _Walk:
             (kind.held for kind in plan.kinds if isinstance(kind, Named) and _plainly_numbers(kind)), None
         )
         if len(rest) == 1 and held is not None:
+            self.names.append(rest[0])
             plan, rest = held, ()
         if rest:
             key = key.removesuffix("." + ".".join(rest))

@@ -127,6 +127,16 @@ def test_a_table_beside_the_file_is_left_to_the_owner(boat, tmp_path):
     assert "in a table of its own" in taken.refused[0].why
 
 
+def test_a_name_cannot_tear_the_file(boat):
+    before = load(boat)
+    for name in ("a: {b", "]}, {", "x # y", "a.b", "  ", "{from: openings.csv}"):
+        taken = take(boat, line("layout.compartments", 1, "m", name=name, **{"from": "0 0 0", "to": "1 1 1"}))
+        boat.write_bytes(taken.content)
+        after = load(boat)
+        assert after.layout.openings == before.layout.openings
+        assert (name in (after.layout.compartments or {})) == bool(taken.changes)
+
+
 def test_points_in_one_box_are_parted_by_semicolons(boat):
     _, _, project = taken_in(boat, {"fuel.line.route.is": Filled("3 0.5 0; 2.2, -1.0, 0.1", "m")})
     assert [tuple(point) for point in project.fuel.line.route] == [(3.0, 0.5, 0.0), (2.2, -1.0, 0.1)]
