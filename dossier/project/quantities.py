@@ -155,7 +155,8 @@ def _other_unit(field: Field, dimension: Dimension, single: Piece | None, text: 
     write = _with_unit(single.number, field) if single else f"{field.label} in {_candidates(field)[0]}"
     if field.quantity.unit == "m2" and dimension == dimension_of("m"):
         write = f"{write} or 3.2 m x 1.4 m"
-    return Misread(f"{label} is {asked}, found {kind(dimension)}, '{shortened(text)}'", f"write {write}")
+    verb = "needs" if asked.rpartition(" ")[2] == label else "is"
+    return Misread(f"{label} {verb} {asked}, found {kind(dimension)}, '{shortened(text)}'", f"write {write}")
 
 
 def _temperature(field: Field, single: Piece, text: str) -> Number:

@@ -83,7 +83,7 @@ def test_the_windows_encoding_is_taken(desk):
         ("name,area [m22],u_value [W/m2K]\n", "sections.csv:1:2: 'm22' is no known unit"),
         (
             "name,area [m],u_value [W/m2K]\nDeck,6.4,1.2\n",
-            "sections.csv:2:2: area is an area, found a length, '6.4 m'",
+            "sections.csv:2:2: area needs an area, found a length, '6.4 m'",
         ),
         (
             "name,area,u_value [W/m2K]\nDeck,6.4,1.2\n",

@@ -13,8 +13,8 @@ from dossier.project.model import Date, Rated
     ("written", "said"),
     [
         ("6.4", "area needs a unit, found '6.4'; write 6.4 m2"),
-        ("3.2 m", "area is an area, found a length, '3.2 m'; write 3.2 m2 or 3.2 m x 1.4 m"),
-        ("6.4 m3", "area is an area, found a volume, '6.4 m3'; write 6.4 m2"),
+        ("3.2 m", "area needs an area, found a length, '3.2 m'; write 3.2 m2 or 3.2 m x 1.4 m"),
+        ("6.4 m3", "area needs an area, found a volume, '6.4 m3'; write 6.4 m2"),
         ("3,2 m2", "area: the figure '3,2 m2' is not read as it is meant; write 3.2 m2"),
         ("6.4 squares", "area: 'squares' is no known unit; write a unit such as mm, l/min, kPa"),
         ("[6.4 m2]", "area is an area, found a list; write area: one value"),
