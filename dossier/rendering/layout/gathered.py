@@ -22,7 +22,7 @@ from dossier.rendering.blocks import (
 from dossier.rendering.layout.figures import LEAST_COLUMN
 from dossier.rendering.layout.item import Item
 from dossier.rendering.layout.measures import MM
-from dossier.rendering.layout.narrowness import narrowest
+from dossier.rendering.layout.narrowness import least_width, narrowest
 from dossier.rendering.layout.rows import RowsItem
 from dossier.rendering.layout.setting import Room, Setting, sets
 from dossier.rendering.layout.two_columns import column_of, in_columns
@@ -69,7 +69,7 @@ def _runs(blocks: Sequence[Block], setting: Setting, room: Room) -> Iterator[Blo
         elif _is_narrow(block, setting, column_of(room)):
             run += [*beside, block]
             beside = []
-        elif isinstance(block, Figure) and beside and _leaves_room(block, room):
+        elif isinstance(block, Figure) and beside and _leaves_room(block, beside, setting, room):
             if run:
                 yield run
             yield Pair([block], beside, left_width=block.drawing.width / MM)
@@ -114,8 +114,12 @@ def _opened(blocks: Sequence[Block]) -> Iterator[Block]:
             yield block
 
 
-def _leaves_room(figure: Figure, room: Room) -> bool:
-    return room.full - figure.drawing.width - BESIDE >= LEAST_COLUMN * 0.8
+def _leaves_room(figure: Figure, beside: Sequence[Block], setting: Setting, room: Room) -> bool:
+    """Whether what stands beside a figure has room there, no number of its tables broken."""
+    left = room.full - figure.drawing.width - BESIDE
+    tables = (block for block in beside if isinstance(block, Table))
+    needed = max((least_width(table, setting, left) for table in tables), default=0.0)
+    return left >= max(LEAST_COLUMN * 0.8, needed)
 
 
 def _is_narrow(block: Block, setting: Setting, width: float) -> bool:

@@ -9,6 +9,12 @@ SQUEEZED = 1.2
 """How much wider than its room a table may be by nature, if it is to stand there."""
 
 
+def least_width(block: Table, setting: Setting, width: float) -> float:
+    """Width below which a table would break a number or a word."""
+    setter = TableSetter(block, setting, Room(width, width))
+    return sum(wish.least for wish in setter.wishes) + LEAST_GAP * (len(setter.wishes) - 1)
+
+
 def narrowest(block: Table, setting: Setting, width: float) -> float:
     """Width below which a table would break what should stay whole: numbers, and names by much."""
     setter = TableSetter(block, setting, Room(width, width))

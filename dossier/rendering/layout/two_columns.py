@@ -21,12 +21,17 @@ class _Full(Exception):
 
 
 class _Filling(Flow):
-    """Fills two columns, and keeps what they do not hold."""
+    """Fills two columns, and keeps what they do not hold; ``highest`` is the height of a whole sheet."""
+
+    def __init__(self, items: Sequence[Item], column: Sheet, highest: float) -> None:
+        self.highest = highest
+        super().__init__(items, column)
 
     def _set(self, item: Item) -> None:
         """Put an item into this column or the next; one that needs a higher column is left over."""
         room = self.foot - self.sheet.top
-        if self.empty and item.height > room + SLACK and item.split(room) is None:
+        low = room + SLACK < self.highest and item.least > room + SLACK
+        if self.empty and item.height > room + SLACK and (low or item.split(room) is None):
             self.rest.append(item)
             raise _Full
         super()._set(item)
@@ -42,10 +47,12 @@ class _Filling(Flow):
         return [*self.markers, *self.rest[::-1]]
 
 
-def _filled(items: Sequence[Item], width: float, height: float) -> tuple[list[list[Placed]], list[Item]]:
+def _filled(
+    items: Sequence[Item], width: float, height: float, highest: float
+) -> tuple[list[list[Placed]], list[Item]]:
     """What stands in each column of a height, and what is left over."""
     column = Sheet("", width, height, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, Outer.NONE)
-    filling = _Filling(items, column)
+    filling = _Filling(items, column, highest)
     try:
         filling.fill()
     except _Full:
@@ -71,11 +78,13 @@ class ColumnsItem(Item):
             return self
         low = max(self.height, *(item.least for item in self.items))
         high = low + 1.0
-        while _filled(self.items, self.width, high)[1]:
+        while _filled(self.items, self.width, high, self.room)[1]:
             low, high = high, high * 1.25
         for _ in range(STEPS):
             middle = (low + high) / 2
-            low, high = (middle, high) if _filled(self.items, self.width, middle)[1] else (low, middle)
+            low, high = (
+                (middle, high) if _filled(self.items, self.width, middle, self.room)[1] else (low, middle)
+            )
         self.height = high
         return self
 
@@ -88,7 +97,7 @@ class ColumnsItem(Item):
         """What two columns of the room hold, and the rest."""
         if room < min(self.first, self.room):
             return None
-        columns, rest = _filled(self.items, self.width, room)
+        columns, rest = _filled(self.items, self.width, room, self.room)
         if not rest or not columns:
             return None
         foot = max(placed.top + placed.item.height for column in columns for placed in column)
@@ -97,7 +106,7 @@ class ColumnsItem(Item):
 
     def laid(self) -> Iterator[tuple[Item, float, float]]:
         """Each item in its column."""
-        return _laid(_filled(self.items, self.width, self.height)[0], self.width)
+        return _laid(_filled(self.items, self.width, self.height, self.room)[0], self.width)
 
 
 @dataclass(slots=True)

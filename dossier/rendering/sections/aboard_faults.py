@@ -43,7 +43,7 @@ def faults(crew: Crew) -> Iterator[Block]:
     ]
     symptoms = Table(
         [
-            Column("", strong=True),
+            Column("", strong=True, width=None if crew.narrow else 17.0),
             Column(words("aboard.symptom"), strong=True),
             Column(words("aboard.find_page"), align=Align.NUMBER),
         ],

@@ -87,9 +87,8 @@ class _Tables:
 
     def met(self, findings: Sequence[Finding]) -> Iterator[Block]:
         """Those that hold as planned: their limit."""
-        columns = [Column(self.words("survey.limit"), align=Align.NUMBER)]
-        rows = [self._row(finding, [self.said.triple(finding).limit]) for finding in findings]
-        yield from self._table(columns, rows, "met")
+        rows = [self._row(finding, [], self._kept(finding)) for finding in findings]
+        yield from self._table([], rows, "met")
 
     def _table(
         self, columns: Sequence[Column], rows: Sequence[Sequence[Text]], result: str, notes: Text = ""
@@ -129,6 +128,9 @@ class _Tables:
     def _judged(self, finding: Finding) -> list[Text]:
         shown = self.said.triple(finding)
         return [shown.found, shown.limit, shown.margin]
+
+    def _kept(self, finding: Finding) -> Text:
+        return self.words("survey.short_limit", limit=self.said.triple(finding).limit)
 
     def _waits(self, finding: Finding) -> Text:
         """Limit, and what is missing."""
