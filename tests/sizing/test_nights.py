@@ -8,6 +8,7 @@ import pytest
 
 from dossier.notation import NotAssessed, lines_behind, named_results
 from dossier.sizing.study import study
+from tests import ring_boat
 from tests.demonstrations import studied
 from tests.sizing.boats_of_the_year import UA, box
 
@@ -66,6 +67,17 @@ def test_the_colder_the_night_the_more_fuel_and_the_fewer_days():
         nights = studied(boat).nights.nights
         assert [n.fuel for n in nights] == sorted(n.fuel for n in nights)
         assert [n.days_left for n in nights] == sorted((n.days_left for n in nights), reverse=True)
+
+
+@pytest.mark.parametrize("drawn_from", ["saloon", "cabin"])
+def test_rooms_of_a_night_as_cold_as_the_design_are_those_of_the_design(drawn_from):
+    """A burner too small, and a coil that blows into the saloon the air of the saloon or of the cabin."""
+    small = {"components.B1.output": {"max": "2.5 kW", "min": "2 kW"}, "fuel": {"tank": "100 l"}}
+    changes = {"conditions.outside_air": "-10 degC", "components.F1.air_from": drawn_from, **small}
+    found = study(ring_boat.project_of(changes))
+    rooms = {zone: room.temperature for zone, room in found.held.rooms.items()}
+    assert rooms.keys() == {"saloon", "cabin", "heads"}
+    assert by_name(found.nights)["m10"].colder == pytest.approx(rooms, abs=1e-6)
 
 
 def test_cabins_held_on_the_design_night_are_those_of_the_design():
