@@ -140,7 +140,7 @@ def open_paths(  # noqa: PLR0913, PLR0917 - a mode, its liquid, and what the ans
         state.name,
         valves,
         len(states),
-        len(valves) <= ALL,
+        len(states) == 2 ** len(valves),
         solved(
             float(fewest[worst]),
             PATHS,

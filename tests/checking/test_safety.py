@@ -152,6 +152,15 @@ def test_silence_is_not_assessed_and_names_the_key(check, changes, missing):
     assert list(found.missing) == missing
 
 
+@pytest.mark.parametrize(
+    ("tested", "why"), [(None, ""), ("2026-11-21", "the test is dated after the document")]
+)
+def test_only_a_test_still_to_come_is_said_to_be_dated_ahead(tested, why):
+    found = finding("safety.co_alarm_age", {f"{ALARM}.tested": tested})
+    assert ("dated after the document" in found.why) is bool(why)
+    assert why in found.why
+
+
 def test_an_alarm_of_no_stated_standard_counts_and_says_what_to_look_for():
     found = finding("safety.co_alarm", {f"{ALARM}.standard": None})
     assert found.status.value == "met"
