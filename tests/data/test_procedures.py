@@ -301,6 +301,7 @@ def test_the_emergency_card_has_one_variant_for_every_boat():
         {"no_fire_port", "no_fixed_extinguishing"},
         {"no_fire_port", "fixed_extinguishing"},
     ]
+    fires = [fire | {aboard} for fire in fires for aboard in ("extinguisher", "no_extinguisher")]
     for stop in stops:
         for fire in fires:
             for card in emergency_cards():

@@ -13,6 +13,9 @@ from tests.sizing.boats_of_the_year import box
     [
         ("", {"burner", "no_fire_port", "stop_unknown"}, {"fire_port", "glycol", "fuel_hose"}),
         ("safety: {fire_port: none}", {"no_fire_port"}, {"fire_port"}),
+        ("safety: {extinguishers: []}", {"no_extinguisher"}, {"extinguisher"}),
+        ("safety: {extinguishers: [{at: saloon}]}", {"extinguisher"}, {"no_extinguisher"}),
+        ("safety: {fire_port: none}", {"extinguisher"}, {"no_extinguisher"}),
         ("safety: {fire_port: {at: sole}}", {"fire_port"}, {"no_fire_port"}),
         ("safety: {stop: {at: console, reach: on the way out}}", {"stop_on_way_out"}, {"stop_unknown"}),
         ("safety: {stop: none}", {"stop_unknown"}, {"stop_on_way_out"}),
@@ -52,6 +55,6 @@ def test_needs_that_no_demonstration_boat_meets_are_those_of_parts_she_lacks():
     nowhere = {
         "radiator", "floor_loop", "water_heater", "strainer", "stored_tap_water_relief", "plain_water",
         "fuel_hose", "isolator", "fixed_extinguishing", "smoke_alarm", "stop_outside", "stop_inside",
-        "low_point_drains", "controls",
+        "low_point_drains", "controls", "no_extinguisher",
     }  # fmt: skip
     assert set(needs()) - met <= nowhere
