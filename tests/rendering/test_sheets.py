@@ -22,8 +22,9 @@ from dossier.rendering.blocks import (
     PackageHead,
     Paragraph,
     Table,
+    Wide,
 )
-from dossier.rendering.layout.measures import column_width, drawing_area, paper_size
+from dossier.rendering.layout.measures import drawing_area, paper_size, sheet
 from dossier.rendering.text import page_of, text
 
 MM = 72 / 25.4
@@ -151,18 +152,33 @@ def test_a_sheet_turned_sideways_lasts_until_the_next_section(printed):
     assert third.width < third.height
 
 
-def test_a_work_package_leaves_a_column_for_pencil(printed):
+def test_a_work_package_leaves_a_column_for_pencil_beside_its_text_alone(printed):
     _, package, after = printed(
         Heading(1, "Yard part"),
         PackageHead("Package 3", "Exhaust", [("By whom", "The yard")], "p3"),
         Paragraph("words " * 300),
+        Wide([Paragraph("more " * 200)]),
         Heading(1, "Next"),
         Paragraph("x"),
     )
-    right = column_width("A4") * MM + 20 * MM
-    assert "Notes" in package.text
-    assert all(w.right <= right + 1 for w in package.words if w.text == "words")
+    kept = sheet("A4", outer=Outer.NOTES)
+    notes = next(word for word in package.words if word.text == "Notes")
+    assert all(w.right <= kept.left + kept.text_width + 1 for w in package.words if w.text == "words")
+    assert kept.outer_width >= 35 * MM  # wide enough to write in: common practice, no source
+    assert notes.left > kept.left + kept.text_width
+    assert any(word.right > kept.outer_x for word in package.words if word.text == "more")
     assert "Notes" not in after.text
+
+
+def test_a_column_for_pencil_ends_where_something_takes_the_whole_width(printed):
+    _, package = printed(
+        Heading(1, "Yard part"),
+        PackageHead("Package 3", "Exhaust", [], "p3"),
+        Paragraph("words " * 100),
+        Wide([Paragraph("between " * 30)]),
+        Paragraph("again " * 100),
+    )
+    assert [word.text for word in package.words].count("Notes") == 2  # one beside each stretch of text
 
 
 def card(*steps, places=(("1", "stop", "S1"), ("2", "isolator", ""))):

@@ -50,6 +50,7 @@ from dossier.rendering.blocks.prose import (
     StopRule,
     Together,
     TwoColumns,
+    Wide,
 )
 from dossier.rendering.blocks.sheets import (
     Attachment,
@@ -109,6 +110,7 @@ Block: TypeAlias = (
     | TitleBlock
     | Together
     | TwoColumns
+    | Wide
     | WritingLines
 )
 """Whatever a section may yield."""
@@ -171,5 +173,6 @@ __all__ = [
     "TitleBlock",
     "Together",
     "TwoColumns",
+    "Wide",
     "WritingLines",
 ]

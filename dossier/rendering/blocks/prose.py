@@ -180,7 +180,18 @@ class Gathered:
 
 
 @dataclass(frozen=True, slots=True)
-class Together:
-    """Blocks that may not be parted by the end of a sheet, as far as one sheet holds them."""
+class Wide:
+    """Blocks over the whole width, the outer column with it."""
 
     blocks: "Sequence[Block]"
+
+
+@dataclass(frozen=True, slots=True)
+class Together:
+    """Blocks that may not be parted by the end of a sheet, as far as one sheet holds them.
+
+    A table at their end may run on to the next sheet, unless they are to stay ``whole``.
+    """
+
+    blocks: "Sequence[Block]"
+    whole: bool = False

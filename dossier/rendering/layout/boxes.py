@@ -6,6 +6,8 @@ from dossier.rendering.layout.measures import FRAME, MM, Style
 from dossier.rendering.layout.pen import Pen
 
 BOX_HEIGHT = 8.0 * MM
+BOX_GAP = 0.6 * MM
+"""Between a box and the rows above and below it."""
 LEAST = 6.5  # points, of the small line in a box
 
 

@@ -9,7 +9,7 @@ from dossier.rendering.layout.item import EMPTY, Break, Item, Stack, Stands, sta
 from dossier.rendering.layout.lines import Lines
 from dossier.rendering.layout.measures import MM
 from dossier.rendering.layout.pen import Pen
-from dossier.rendering.layout.rows import NOTES_GAP
+from dossier.rendering.layout.rows import NOTES_GAP, RowsItem
 from dossier.rendering.layout.setting import Room, Setting, sets
 from dossier.rendering.layout.tables import captions
 
@@ -134,4 +134,7 @@ def together(block: Together, setting: Setting, room: Room) -> list[Item]:
     if height <= setting.sheet.room:
         for item in items[:-1]:
             item.keeps = True
+        for item in items if block.whole else ():
+            if isinstance(item, RowsItem):
+                item.together = max(item.together, len(item.rows))
     return items

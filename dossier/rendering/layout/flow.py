@@ -31,6 +31,23 @@ class Page:
     placed: list[Placed] = field(default_factory=list)
     entry: Entry | None = None
     """The heading in force: the first on the sheet, else the last before it."""
+    beside: list[tuple[float, float]] = field(default_factory=list)
+    """Stretches of the sheet where the text column alone is filled, from the top; the last may run on."""
+    runs_on: bool = False
+    """Whether nothing that takes the whole width stands below the last stretch."""
+
+    def stretch(self, item: Item, top: float) -> None:
+        """Note where the outer column stays free beside an item."""
+        bottom = top + item.height
+        if item.stands is not Stands.TEXT:
+            if self.runs_on:
+                self.beside[-1] = (self.beside[-1][0], min(top, self.beside[-1][1] + item.above))
+            self.runs_on = False
+        elif self.runs_on:
+            self.beside[-1] = (self.beside[-1][0], bottom)
+        else:
+            self.beside.append((top, bottom))
+            self.runs_on = True
 
     def places(self) -> Iterable[tuple[str, float]]:
         """Keys of places on the sheet, and how far they stand below its top."""
@@ -150,6 +167,8 @@ class Flow:
         self._place_waiting(top)
         for part, right, below in item.laid():
             self._put(part, self.sheet.left + right, top + below)
+        if self.page is not None:
+            self.page.stretch(item, top)
         self.main, self.last = top + item.height, item
         if item.stands is Stands.FULL:
             self.outer, self.last_outer = self.main, item

@@ -226,8 +226,9 @@ def package_head(block: PackageHead, setting: Setting, room: Room) -> list[Item]
     """The head of a work package, on a new sheet with a column for pencil."""
     entry = setting.next_entry()
     turn = setting.turn(sheet(setting.paper, outer=Outer.NOTES))
-    width = setting.room().width
-    return [turn, marker(entry), _head(block.label, block.title, block.facts, setting, width, room.stands)]
+    there = setting.room()
+    stands = Stands.FULL if there.full > there.width else room.stands
+    return [turn, marker(entry), _head(block.label, block.title, block.facts, setting, there.full, stands)]
 
 
 @sets(FormSheet)

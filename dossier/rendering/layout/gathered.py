@@ -20,7 +20,7 @@ from dossier.rendering.blocks import (
     Together,
 )
 from dossier.rendering.layout.figures import LEAST_COLUMN
-from dossier.rendering.layout.item import Item
+from dossier.rendering.layout.item import Item, Stands
 from dossier.rendering.layout.measures import MM
 from dossier.rendering.layout.narrowness import least_width, narrowest
 from dossier.rendering.layout.rows import RowsItem
@@ -40,7 +40,8 @@ def gathered(block: Gathered, setting: Setting, room: Room) -> list[Item]:
     if setting.sheet.narrow:
         return [item for inner in block.blocks for item in setting.set(inner, room)]
     width = column_of(room)
-    within, whole = Room(width, width), Room(room.full, room.full, room.stands)
+    stands = Stands.FULL if room.full > room.width else room.stands
+    within, whole = Room(width, width), Room(room.full, room.full, stands)
     items: list[Item] = []
     for run in _runs(_answered(block.blocks), setting, room):
         if isinstance(run, list) and all(isinstance(each, Paragraph | Note) for each in run):

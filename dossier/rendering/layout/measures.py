@@ -137,9 +137,8 @@ class Sheet:
 
     @property
     def full_width(self) -> float:
-        """Between the margins; a column for pencil is not for anything else."""
-        inner = self.width - self.left - self.right
-        return inner if self.outer is not Outer.NOTES else inner - self.gutter - self.outer_width
+        """Between the margins."""
+        return self.width - self.left - self.right
 
     @property
     def text_width(self) -> float:
@@ -170,6 +169,10 @@ def paper_size(paper: str, *, landscape: bool) -> tuple[float, float]:
     return (long, short) if landscape else (short, long)
 
 
+PENCIL = 35 * MM
+"""Width of a column for pencil."""
+
+
 @cache
 def sheet(paper: str, *, landscape: bool = False, outer: Outer = Outer.SIDE) -> Sheet:
     """The sheet of a paper; A5 has no outer column unless it is for pencil, and then a small one."""
@@ -179,6 +182,8 @@ def sheet(paper: str, *, landscape: bool = False, outer: Outer = Outer.SIDE) -> 
         outer = Outer.NONE
     mm = (15, 10, 10.6, 16, 18, 8.6, 6, 35) if narrow else (20, 15, 11.6, 18, 18, 10.2, 10, 45)
     left, right, head, top, bottom, foot, gutter, outer_width = (side * MM for side in mm)
+    if outer is Outer.NOTES:
+        outer_width = PENCIL
     return Sheet(paper, width, height, left, right, head, top, bottom, foot, gutter, outer_width, outer)
 
 

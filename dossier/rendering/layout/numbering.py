@@ -23,6 +23,7 @@ from dossier.rendering.blocks import (
     Table,
     Together,
     TwoColumns,
+    Wide,
 )
 from dossier.rendering.layout.item import Entry
 from dossier.rendering.text import Markup, Text, text
@@ -88,7 +89,7 @@ class Counters:
 
 def within(block: Block) -> Iterable[Block]:
     """Blocks that a block holds."""
-    if isinstance(block, Gathered | Side | Together | TwoColumns):
+    if isinstance(block, Gathered | Side | Together | TwoColumns | Wide):
         return block.blocks
     if isinstance(block, Pair):
         return (*block.left, *block.right)

@@ -96,18 +96,23 @@ def running_foot(pen: Pen, page: Page, number: int, setting: Setting) -> None:
 
 
 def notes_column(pen: Pen, page: Page, setting: Setting) -> None:
-    """The ruled-off column for pencil."""
+    """The ruled-off column for pencil, beside the text column."""
     sheet = page.sheet
     if sheet.outer is not Outer.NOTES:
         return
     x = sheet.outer_x - 4 * MM
-    with pen.artifact():
-        pen.rule(x, sheet.height - sheet.top, x, sheet.bottom + 2 * MM, HAIR)
-        lines = setting.fold(italic(setting.label("notes")), setting.scale.table, sheet.outer_width)
-        write(pen, lines, x + 3 * MM, sheet.height - sheet.top - 3.4 * MM)
+    lines = setting.fold(italic(setting.label("notes")), setting.scale.table, sheet.outer_width)
+    for number, (top, bottom) in enumerate(page.beside, 1):
+        ends = sheet.bottom + 2 * MM if page.runs_on and number == len(page.beside) else sheet.height - bottom
+        with pen.artifact():
+            pen.rule(x, sheet.height - top, x, ends, HAIR)
+            if sheet.height - top - ends > LEAST_NOTES:
+                write(pen, lines, x + 3 * MM, sheet.height - top)
 
 
 HAIR = 0.2 * MM
+LEAST_NOTES = 12 * MM
+"""Height from which a stretch for pencil is named."""
 HOLES, HOLE = (0.33, 0.67), 2.5 * MM
 DOCUMENT_LINE = Style(12, 14)
 

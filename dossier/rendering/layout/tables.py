@@ -6,7 +6,7 @@ from itertools import groupby
 
 from dossier.rendering import fonts
 from dossier.rendering.blocks import Align, Blank, Cell, Column, Span, Table, Tick
-from dossier.rendering.layout.boxes import BOX_HEIGHT, write_blank
+from dossier.rendering.layout.boxes import BOX_GAP, BOX_HEIGHT, write_blank
 from dossier.rendering.layout.columns import GAP, Wish, shared
 from dossier.rendering.layout.item import EMPTY, Item, Stands, text_item, write
 from dossier.rendering.layout.lines import FONTS, Lines, longest_word, natural_width
@@ -58,7 +58,7 @@ class CellsRow(Row):
                 shift = self.shifts[number] if self.shifts else 0.0
                 write(pen, cell, x + slot.x - shift, inner, slot.width, slot.align)
             elif isinstance(cell, Blank):
-                write_blank(pen, cell, x + slot.x, top - 0.8 * MM, slot.width, self.small)
+                write_blank(pen, cell, x + slot.x, top - BOX_GAP, slot.width, self.small)
             elif isinstance(cell, Tick):
                 left = x + slot.x + (0.0 if slot.align == "left" else (slot.width - TICK) / 2)
                 pen.frame(left, top - self.height / 2 - TICK / 2, TICK, TICK, 0.3 * MM)
@@ -180,7 +180,7 @@ class TableSetter:
         for n, (cell, slot, column) in enumerate(zip(cells, self.slots, self.columns, strict=True)):
             shift = 0.0
             if isinstance(cell, Blank):
-                tall = max(tall, BOX_HEIGHT + 1.6 * MM - ROW_ABOVE - ROW_BELOW)
+                tall = max(tall, BOX_HEIGHT + 2 * BOX_GAP - ROW_ABOVE - ROW_BELOW)
                 set_cells.append(cell)
             elif isinstance(cell, Tick):
                 tall = max(tall, TICK + 0.4 * MM)

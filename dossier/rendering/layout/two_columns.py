@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from dossier.rendering.blocks import Outer, TwoColumns
+from dossier.rendering.blocks import Outer, TwoColumns, Wide
 from dossier.rendering.layout.flow import SLACK, Flow, Placed
 from dossier.rendering.layout.item import Break, Item, Marker, Stands, stacked
 from dossier.rendering.layout.measures import MM, TWO_GUTTER, Sheet
@@ -143,6 +143,14 @@ def two_columns(block: TwoColumns, setting: Setting, room: Room) -> list[Item]:
     within = Room(width, width)
     items = [item for inner in block.blocks for item in setting.set(inner, within)]
     return in_columns(items, setting, room)
+
+
+@sets(Wide)
+def wide(block: Wide, setting: Setting, room: Room) -> list[Item]:
+    """Blocks over the whole width."""
+    stands = Stands.FULL if room.full > room.width else room.stands
+    whole = Room(room.full, room.full, stands)
+    return [item for inner in block.blocks for item in setting.set(inner, whole)]
 
 
 def column_of(room: Room) -> float:

@@ -29,9 +29,21 @@ def hazard_panels(draft: Draft, names: Iterable[str], *, embedded: bool = False)
             )
 
 
-def side_by_side(panels: Sequence[Panel]) -> list[Block]:
-    """Panels in two columns over the whole width, the strongest first; one alone stands in the text."""
+MOST_SHARE = 0.58
+"""Of the width, for the panel with more words of two."""
+GUTTER = 10.0
+
+
+def side_by_side(panels: Sequence[Panel], width: float | None = None) -> list[Block]:
+    """Panels in two columns over the whole width, the strongest first; one alone stands in the text.
+
+    With the whole ``width`` in millimetres, two alone share it by their words, so that they are as high.
+    """
     if len(panels) < 2:  # noqa: PLR2004 - a pair
         return list(panels)
     half = (len(panels) + 1) // 2
-    return [Pair(panels[:half], panels[half:])]
+    if width is None or len(panels) > 2:  # noqa: PLR2004 - a pair
+        return [Pair(panels[:half], panels[half:])]
+    first, second = (len(f"{p.hazard} {p.consequence} {p.avoidance} {p.last}") for p in panels)
+    share = min(MOST_SHARE, max(1 - MOST_SHARE, first / (first + second)))
+    return [Pair(panels[:1], panels[1:], left_width=share * (width - GUTTER))]

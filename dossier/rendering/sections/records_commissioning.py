@@ -26,6 +26,7 @@ from dossier.rendering.blocks import (
 )
 from dossier.rendering.blocks.tables import Cell
 from dossier.rendering.draft import Draft
+from dossier.rendering.layout.measures import column_width
 from dossier.rendering.numbers import NOT_APPLICABLE
 from dossier.rendering.sections.hazards import hazard_panels, side_by_side
 from dossier.rendering.sections.records_expected import Expectations, Expected
@@ -38,6 +39,8 @@ NUMBER = Align.NUMBER
 BALANCE = 6
 """The test of the flows, which has a line for every valve."""
 MEASURED, INSTRUMENT, BY = 38.0, 16.0, 18.0
+METHOD, RULES = 72.0, 120.0
+"""Widths of what a test is, beside its stop rule, and of the rules of all, beside the date."""
 VALVES = ("balancing_valve", "bypass_valve")
 
 
@@ -104,17 +107,23 @@ class Sheets:
                 Heading(3, title, key=test_key(sheet.number)),
                 *self._rules(sheet),
                 self._balance(sheet) if sheet.number == BALANCE else self._table(sheet),
-            ]
+            ],
+            whole=True,
         )
 
     def _rules(self, sheet: CommissioningSheet) -> list[Block]:
-        """Cautions, how the test is made, when it stops; a single panel stands beside the others."""
+        """Cautions, how the test is made, beside it when it stops; a single panel stands beside both."""
         panels = list(hazard_panels(self.draft, sheet.cautions))
         how: list[Block] = [
             Paragraph(sheet.method),
             StopRule(self.words("maintenance.stop_rule"), sheet.stop_rule),
         ]
-        return [Pair(panels, how)] if len(panels) == 1 else [*side_by_side(panels), *how]
+        if len(panels) == 1:
+            return [Pair(panels, how)]
+        return [
+            *side_by_side(panels, column_width(self.draft.paper, Span.FULL)),
+            Pair(how[:1], how[1:], METHOD),
+        ]
 
     def read(self) -> Table:
         """Every reading that was entered, with what was expected and how it compares."""
@@ -234,10 +243,12 @@ def commissioning(draft: Draft, number: str) -> Iterator[Block]:
     if draft.edition == "survey":
         yield sheets.read()
         return
-    yield Paragraph(words("maintenance.tests"))
+    rules = [Paragraph(words("maintenance.tests"))]
     if entered:
-        yield Paragraph(words("records.frames"))
+        rules.append(Paragraph(words("records.frames")))
     if date is None:
-        yield FormRow([FormBox(words("records.date_of_tests"), field=DATE)])
+        yield Pair(rules, [FormRow([FormBox(words("records.date_of_tests"), field=DATE)])], RULES)
+    else:
+        yield from rules
     for sheet in sheets.sheets():
         yield from sheets.blocks(sheet)

@@ -44,7 +44,7 @@ def cables(draft: Draft) -> Iterator[Block]:
         words("yard.cables_caption"),
         key="table_cables",
         notes=words("yard.cables_notes"),
-        span=Span.TEXT,
+        span=Span.FULL,
     )
 
 

@@ -56,7 +56,7 @@ def holes(draft: Draft) -> Iterator[Block]:
         words("yard.holes_caption"),
         key="table_holes",
         notes=words("yard.holes_notes", hold=HOLES, who=", ".join(hold_points()[HOLES - 1].signed_by)),
-        span=Span.TEXT,
+        span=Span.FULL,
     )  # fmt: skip
 
 
@@ -118,11 +118,11 @@ def legs(draft: Draft) -> Iterator[Block]:
     group = words("yard.ends_at", unit=unit)
     yield Table(
         [
-            Column(words("yard.column_leg"), width=12.0, strong=True),
-            *[Column(italic(axis), group=group, align=NUMBER, width=15.0) for axis in "xyz"],
-            Column(words("survey_exhaust.length"), unit, NUMBER, width=18.0),
-            Column(words("survey_exhaust.rise"), unit, NUMBER, width=15.0),
-            Column(words("survey_exhaust.bend"), draft.numbers.unit("angle"), NUMBER, width=21.0),
+            Column(words("yard.column_leg"), width=7.0, strong=True),
+            *[Column(italic(axis), group=group, align=NUMBER, width=11.0) for axis in "xyz"],
+            Column(words("survey_exhaust.length"), unit, NUMBER, width=12.0),
+            Column(words("survey_exhaust.rise"), unit, NUMBER, width=11.0),
+            Column(words("survey_exhaust.bend"), draft.numbers.unit("angle"), NUMBER, width=12.0),
         ],
         rows,
         words("yard.legs_caption"),

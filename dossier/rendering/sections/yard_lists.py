@@ -34,10 +34,10 @@ def materials(draft: Draft, package: WorkPackage) -> Iterator[Block]:
             [cell for cell, kept in zip(row, (tagged, True, True, wasted, True), strict=True) if kept]
         )
     columns = [
-        Column(words("overview.tag"), width=10.0, strong=True),
-        Column(words("yard.column_item"), width=82.0 - (12.0 if tagged else 0.0) - (20.0 if wasted else 0.0)),
-        Column(words("yard.column_needed"), align=NUMBER, width=18.0),
-        Column(words("yard.column_to_buy"), align=NUMBER, width=18.0),
+        Column(words("overview.tag"), width=9.0, strong=True),
+        Column(words("yard.column_item"), width=61.0 - (11.0 if tagged else 0.0) - (15.0 if wasted else 0.0)),
+        Column(words("yard.column_needed"), align=NUMBER, width=13.0),
+        Column(words("yard.column_to_buy"), align=NUMBER, width=13.0),
         Column(words("yard.column_got"), align=CENTRE, width=9.0),
     ]
     kept = [True if n in {1, 2, 4} else tagged if n == 0 else wasted for n in range(len(columns))]
@@ -99,7 +99,7 @@ def cuts(draft: Draft) -> Iterator[Block]:
         words("yard.cuts_caption", package=PIPES),
         key="table_cuts",
         notes=words("yard.cuts_notes"),
-        span=Span.TEXT,
+        span=Span.FULL,
     )
 
 

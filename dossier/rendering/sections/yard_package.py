@@ -1,6 +1,7 @@
 """One work package on sheets of its own: cautions, hold points, steps, then its tables."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import partial
 
 from dossier.checking.finding import Finding, Status
@@ -14,8 +15,8 @@ from dossier.rendering.blocks import (
     Column,
     FormBox,
     FormRow,
+    Gathered,
     PackageHead,
-    Panel,
     Paragraph,
     Signatures,
     Span,
@@ -24,12 +25,14 @@ from dossier.rendering.blocks import (
     Table,
     Tick,
     Together,
+    Wide,
 )
 from dossier.rendering.blocks.tables import Cell
 from dossier.rendering.draft import Draft, Extent
+from dossier.rendering.layout.measures import column_width
 from dossier.rendering.ranges import ranges
 from dossier.rendering.sections.finding_words import FindingWords, check_key, in_survey, is_for_yard
-from dossier.rendering.sections.hazards import hazard_panels
+from dossier.rendering.sections.hazards import hazard_panels, side_by_side
 from dossier.rendering.sections.records_expected import Expectations
 from dossier.rendering.sections.yard_cables import cables
 from dossier.rendering.sections.yard_exhaust import holes, legs
@@ -56,7 +59,7 @@ GRAVEST = frozenset({"carbon_monoxide"})
 """Panels that stand at the head even where a step names them."""
 
 LISTS: Mapping[int, Sequence[Callable[[Draft], Iterator[Block]]]] = {
-    3: (legs, holes),
+    3: (holes, legs),
     5: (cuts,),
     9: (cables,),
 }
@@ -103,9 +106,7 @@ class PackageSheet:
     def blocks(self) -> Iterator[Block]:
         """All of it, in the order in which it is worked through."""
         yield self._head()
-        yield from self._scope()
-        yield from self._missed()
-        yield from self._cautions()
+        yield Wide([*self._scope(), *self._missed(), *self._cautions()])
         number = 1
         after = [(hold,) for hold in self.package.hold_after]
         for stage, holds in enumerate([self.package.hold_before, *after, ()], 1):
@@ -117,7 +118,9 @@ class PackageSheet:
         if self.lines:
             yield from self._boxes()
         yield Signatures([self.words("yard.signatures_done")])
-        yield from self._tables()
+        tables = list(self._tables())
+        if tables:
+            yield Gathered(tables)
 
     def _head(self) -> PackageHead:
         words, asked = self.words, asked_of(self.draft, self.package)
@@ -183,14 +186,14 @@ class PackageSheet:
             rule = self.words("yard.danger_missed", count=len(missed), numbers=ranges(missed))
             yield StopRule(self.words("maintenance.stop"), rule)
 
-    def _cautions(self) -> Iterator[Block]:
+    def _cautions(self) -> list[Block]:
         """Panels of the whole package; those of a step stand at the step."""
         of_steps = {name for step in self.steps for name in step.caution} - GRAVEST
         names = [name for name in self.package.cautions if name not in of_steps]
         panels = list(hazard_panels(self.draft, names))
-        for panel in panels:
-            last = self.words("safety.panel_foot") if panel is panels[-1] else ""
-            yield Panel(panel.word, panel.hazard, panel.consequence, panel.avoidance, last)
+        if panels:
+            panels[-1] = replace(panels[-1], last=self.words("safety.panel_foot"))
+        return side_by_side(panels, column_width(self.draft.paper, Span.FULL))
 
     def _stage(self, steps: Sequence[PackageStep], first: int) -> Iterator[Block]:
         """Steps between two hold points, each panel right before its step."""
@@ -217,10 +220,11 @@ class PackageSheet:
         yield Together([head, FormRow(boxes)])
 
     def _tables(self) -> Iterator[Block]:
-        yield from settings(self.draft, self.package)
-        yield from valves(self.draft, self.package)
+        """The lists that need room first, then those that stand in two columns."""
         for made in LISTS.get(self.package.number, ()):
             yield from made(self.draft)
+        yield from settings(self.draft, self.package)
+        yield from valves(self.draft, self.package)
         yield from materials(self.draft, self.package)
         asked = asked_of(self.draft, self.package)
         if self.draft.extent("survey") is Extent.SHORT and any(map(_is_listed, asked)):
@@ -245,11 +249,11 @@ class PackageSheet:
         others = ranges(int(self.said.number(finding)) for finding in asked if finding not in listed)
         return Table(
             [
-                Column(words("yard.column_number"), width=7.0, strong=True),
-                Column(words("yard.column_check"), width=51.0),
-                Column(words("yard.column_found"), width=31.0),
-                Column(words("yard.column_limit"), width=21.0),
-                Column(words("yard.column_seen"), align=Align.CENTRE, width=9.0),
+                Column(words("yard.column_number"), width=6.0, strong=True),
+                Column(words("yard.column_check"), width=32.0),
+                Column(words("yard.column_found"), width=22.0),
+                Column(words("yard.column_limit"), width=14.0),
+                Column(words("yard.column_seen"), align=Align.CENTRE, width=8.0),
             ],
             rows,
             words("yard.checks_caption", package=self.package.number),

@@ -33,9 +33,9 @@ def settings(draft: Draft, package: WorkPackage) -> Iterator[Block]:
     if rows:
         yield Table(
             [
-                Column(words("overview.tag"), width=12.0, strong=True),
-                Column(words("yard.column_set"), width=66.0),
-                Column(words("yard.column_figure"), width=32.0),
+                Column(words("overview.tag"), width=8.0, strong=True),
+                Column(words("yard.column_set"), width=40.0),
+                Column(words("yard.column_figure"), width=24.0),
                 Column(words("yard.column_done"), align=Align.CENTRE, width=9.0),
             ],
             rows,
@@ -94,11 +94,11 @@ def valves(draft: Draft, package: WorkPackage) -> Iterator[Block]:
         rows.append([tag, branch, kv, turns, flow, Tick()])
     yield Table(
         [
-            Column(words("overview.tag"), width=12.0, strong=True),
-            Column(words("yard.column_branch"), width=42.0),
-            Column(words("yard.column_kv"), numbers.unit("flow_factor"), NUMBER, width=16.0),
-            Column(words("yard.column_turns"), "", NUMBER, width=14.0),
-            Column(words("yard.column_flow"), numbers.unit("flow"), NUMBER, width=18.0),
+            Column(words("overview.tag"), width=9.0, strong=True),
+            Column(words("yard.column_branch"), width=23.0),
+            Column(words("yard.column_kv"), numbers.unit("flow_factor"), NUMBER, width=12.0),
+            Column(words("yard.column_turns"), "", NUMBER, width=11.0),
+            Column(words("yard.column_flow"), numbers.unit("flow"), NUMBER, width=14.0),
             Column(words("yard.column_done"), align=Align.CENTRE, width=9.0),
         ],
         rows,

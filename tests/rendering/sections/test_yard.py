@@ -18,6 +18,7 @@ from dossier.rendering.blocks import (
     Table,
     Tick,
 )
+from dossier.rendering.layout.numbering import walk
 from dossier.rendering.ranges import ranges
 from dossier.rendering.sections import drawings, records, yard
 from dossier.rendering.sections.yard_package import drawings_of
@@ -27,8 +28,8 @@ AUK_PIPES = (1600, 800, 3200, 3400, 4800, 5000, 9600, 9900, 4000, 4200, 2000)  #
 
 
 def package_of(blocks, number):
-    """Blocks of one package, from its head to the next."""
-    blocks = list(blocks)
+    """Blocks of one package, from its head to the next, each followed by those within it."""
+    blocks = list(walk(blocks))
     heads = [n for n, block in enumerate(blocks) if isinstance(block, PackageHead)]
     first = next(n for n in heads if blocks[n].key == f"package {number}")
     return blocks[first : min((n for n in heads if n > first), default=len(blocks))]
