@@ -53,6 +53,7 @@ class LinearSystem:
         self.frequency = frequency
         turning = 1j * frequency * np.eye(len(matrix)) - matrix
         self.answer: Complex = np.linalg.solve(turning, swing).astype(complex)
+        self.answered: Complex = np.array([self.inverse @ self.answer.real, self.inverse @ self.answer.imag])
         self.watched = watched
         self.rates: Complex = np.append(own, 1j * frequency)
         self.still = np.append(still, False)
@@ -68,7 +69,8 @@ class LinearSystem:
         """The system under a constant source b (K/s)."""
         level: Vector = self.settling @ source
         ramp: Vector | None = None if self.drift is None else self.drift @ source
-        return Driven(self, level, ramp, self.watched @ level, None if ramp is None else self.watched @ ramp)
+        seen_ramp = None if ramp is None else self.watched @ ramp
+        return Driven(self, level, ramp, self.watched @ level, seen_ramp, self.inverse @ level)
 
 
 def _inverse(vectors: Complex) -> Complex:
@@ -110,7 +112,7 @@ class Levels:
 class Driven:
     """A system under a constant source: the level it tends to (K), the ramp of what never settles (K/s).
 
-    ``seen_level`` and ``seen_ramp`` are those of what is watched.
+    ``seen_level`` and ``seen_ramp`` are those of what is watched, ``weight`` is the level in eigenvectors.
     """
 
     system: LinearSystem
@@ -118,13 +120,15 @@ class Driven:
     ramp: Vector | None
     seen_level: Vector
     seen_ramp: Vector | None
+    weight: Complex
 
     def start(self, state: Vector, now: float) -> "Course":
         """Course from a state (K) at a moment (s)."""
         system = self.system
         turn = exp(1j * system.frequency * now)
         weights = np.empty(len(system.rates), dtype=complex)
-        weights[:-1] = system.inverse @ (state - self.level - (system.answer * turn).real)
+        real, imaginary = system.answered
+        weights[:-1] = system.inverse @ state - self.weight - (turn.real * real - turn.imag * imaginary)
         weights[-1] = turn
         return Course(system, self, now, weights)
 
