@@ -13,7 +13,7 @@ from dossier.cli.status import DONE, FAULT
 from dossier.cli.streams import prepare
 from dossier.notation import DossierError
 
-SELDOM = 100_000
+SELDOM = 2_000_000
 """Objects made between two looks for garbage: a command lives for seconds, and what it makes it keeps."""
 
 
