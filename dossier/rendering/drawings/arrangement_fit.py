@@ -1,6 +1,8 @@
 """Which views an arrangement takes and at what scale: the whole boat, and spaces in detail where it helps."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from math import inf
 
 from dossier.rendering.drawings.arrangement import Arrangement, Part, Way, seen
 from dossier.rendering.drawings.plane import Box
@@ -12,6 +14,8 @@ EDGE = 7.0  # millimetres kept round what is drawn, for lettering
 HEADING = 6.0
 FOOT = 9.0  # for scale bar and arrow
 GUTTER = 8.0
+ENOUGH = 25
+"""One to so many shows service rooms well; details need not be larger to share a sheet."""
 ROUND = 0.2  # metres shown round the parts of a detail
 
 
@@ -43,31 +47,135 @@ class Leaf:
         return self.views[0].window.ratio
 
 
+@dataclass(frozen=True, slots=True)
+class Detail:
+    """A space to show larger, as far as some of its parts reach, and its scale on a sheet of its own."""
+
+    space: Cuboid
+    extents: Mapping[Way, Box]
+    parts: tuple[Part, ...]
+    ratio: int
+
+
+Row = Sequence[tuple[Detail, Way]]
+"""Views side by side."""
+
+
 def leaves(arrangement: Arrangement, room: Box) -> tuple[Leaf, ...]:
-    """The whole boat in plan and elevation, then each space with service room where that shows it larger."""
+    """The whole boat in plan and elevation, then each space with service room where that shows it larger.
+
+    Details share a sheet where they keep their scale, or one that is large enough.
+    """
     whole = whole_boat(arrangement, room)
-    details: list[Leaf] = []
+    groups: list[list[Detail]] = []
     for space in arrangement.spaces:
-        details += _details(space, arrangement.parts_in(space), room, whole[0].ratio)
-    return (*whole, *details)
+        for detail in _details(space, arrangement.parts_in(space), room, whole[0].ratio):
+            if groups and _common([*groups[-1], detail], room) < whole[0].ratio:
+                groups[-1].append(detail)
+            else:
+                groups.append([detail])
+    return (*whole, *(_leaf(group, room) for group in groups))
 
 
-def _details(space: Cuboid, parts: tuple[Part, ...], room: Box, coarsest: int) -> list[Leaf]:
-    """A space with all its parts, else with those that need service room, else one sheet for each of these.
+def _details(space: Cuboid, parts: tuple[Part, ...], room: Box, coarsest: int) -> list[Detail]:
+    """A space with all its parts, else with those that need service room, else each of these by itself.
 
     None where no sheet would show them larger than one to ``coarsest``.
     """
     served = tuple(part for part in parts if part.services)
     for shares in ((parts,), (served,), tuple((part,) for part in served)):
         made = [_detail(space, share, parts, room) for share in shares if served]
-        if made and all(leaf.ratio < coarsest for leaf in made):
+        if made and all(detail.ratio < coarsest for detail in made):
             return made
     return []
 
 
+def _detail(space: Cuboid, shown: tuple[Part, ...], parts: tuple[Part, ...], room: Box) -> Detail:
+    """One space, as far as the parts shown reach."""
+    alone = Detail(space, {way: _around(space, shown, way) for way in Way}, parts, SCALES[-1])
+    fits = (r for r in SCALES if any(_holds(room, rows, r) for rows in _laid_out([alone])))
+    return replace(alone, ratio=next(fits, SCALES[-1]))
+
+
+def _laid_out(details: Sequence[Detail]) -> list[list[Row]]:
+    """Ways to lay details out: each plan beside its elevation; one alone also with its plan above."""
+    beside: list[Row] = [[(detail, way) for way in Way] for detail in details]
+    if len(details) > 1:
+        return [beside]
+    return [beside, [[(details[0], way)] for way in Way]]
+
+
+def _common(details: Sequence[Detail], room: Box) -> float:
+    """The scale at which details share a sheet; infinite where that is too small."""
+    own = max(detail.ratio for detail in details)
+    fits = (
+        r
+        for r in SCALES
+        if (r == own or own < r <= ENOUGH) and any(_holds(room, rows, r) for rows in _laid_out(details))
+    )
+    return next(fits, inf)
+
+
+def _holds(room: Box, rows: Sequence[Row], ratio: int) -> bool:
+    """Whether a sheet holds rows of views at a scale."""
+    unit = 1000 / ratio
+    across = all(_wide(row) * unit <= _room_across(room, len(row)) for row in rows)
+    return across and sum(_high(row) for row in rows) * unit <= _room_up(room, len(rows))
+
+
+def _wide(row: Row) -> float:
+    return sum(detail.extents[way].width for detail, way in row)
+
+
+def _high(row: Row) -> float:
+    return max(detail.extents[way].height for detail, way in row)
+
+
+def _room_across(room: Box, views: int) -> float:
+    """Width for what is drawn in a row."""
+    return room.width - 2 * EDGE * views - GUTTER * (views - 1)
+
+
+def _room_up(room: Box, rows: int) -> float:
+    """Height for what is drawn, below headings and above the foot."""
+    return room.height - FOOT - (HEADING + 2 * EDGE) * rows - GUTTER * (rows - 1)
+
+
+def _leaf(details: Sequence[Detail], room: Box) -> Leaf:
+    """Details in rows that share what height is left over."""
+    common = _common(details, room)
+    ratio = details[0].ratio if common == inf else int(common)
+    ways = _laid_out(details)
+    rows = next((rows for rows in ways if _holds(room, rows, ratio)), ways[0])
+    unit = 1000 / ratio
+    spare = max(0.0, _room_up(room, len(rows)) - sum(map(_high, rows)) * unit) / len(rows)
+    views: list[View] = []
+    top = room.top
+    for row in rows:
+        bottom = top - HEADING - 2 * EDGE - _high(row) * unit - spare
+        bottom = room.bottom + FOOT if row is rows[-1] else bottom
+        views += _row(row, ratio, Box(room.left, bottom, room.right, top))
+        top = bottom - GUTTER
+    return Leaf(tuple(views))
+
+
+def _row(row: Row, ratio: int, room: Box) -> list[View]:
+    """Views side by side, sharing what width is left over."""
+    unit = 1000 / ratio
+    share = (_room_across(room, len(row)) - _wide(row) * unit) / len(row)
+    left, views = room.left, []
+    for detail, way in row:
+        extent = detail.extents[way]
+        right = left + extent.width * unit + 2 * EDGE + share
+        frame = Box(left, room.bottom, right, room.top - HEADING)
+        views.append(View(way, detail.parts, frame, _window(ratio, extent, frame), detail.space))
+        left = right + GUTTER
+    return views
+
+
 def whole_boat(arrangement: Arrangement, room: Box) -> tuple[Leaf, ...]:
     """Plan over elevation on one sheet, or on one each if they are then drawn larger."""
-    plan, side = (_extent(arrangement, way) for way in (Way.PLAN, Way.ELEVATION))
+    plan, side = _in_line(*(_extent(arrangement, way) for way in (Way.PLAN, Way.ELEVATION)))
     together = _ratio(max(plan.width, side.width), (plan.height, side.height), room)
     apart = max(_ratio(each.width, (each.height,), room) for each in (plan, side))
     parts = arrangement.parts
@@ -98,6 +206,12 @@ def _extent(arrangement: Arrangement, way: Way) -> Box:
     return Box.around([*boxes, *(Box(x, y, x, y) for x, y in points)])
 
 
+def _in_line(plan: Box, side: Box) -> tuple[Box, Box]:
+    """Both extents, widened to the same length, so that each part stands below itself."""
+    left, right = min(plan.left, side.left), max(plan.right, side.right)
+    return Box(left, plan.bottom, right, plan.top), Box(left, side.bottom, right, side.top)
+
+
 def _ratio(width: float, heights: tuple[float, ...], room: Box) -> int:
     """The largest standard scale at which views one over the other fit; the smallest where none does."""
     lost = FOOT + (HEADING + 2 * EDGE) * len(heights) + GUTTER * (len(heights) - 1)
@@ -118,24 +232,6 @@ def _window(ratio: int, extent: Box, frame: Box) -> Window:
     """The extent in the middle of its frame."""
     unit, middle = 1000.0 / ratio, frame.middle
     return Window(ratio, (middle[0] - extent.middle[0] * unit, middle[1] - extent.middle[1] * unit))
-
-
-def _detail(space: Cuboid, shown: tuple[Part, ...], parts: tuple[Part, ...], room: Box) -> Leaf:
-    """One space, as far as the parts shown reach: plan beside elevation."""
-    extents = [_around(space, shown, way) for way in (Way.PLAN, Way.ELEVATION)]
-    across = room.width - GUTTER - 4 * EDGE
-    up = room.height - FOOT - HEADING - 2 * EDGE
-    wide, high = sum(e.width for e in extents), max(e.height for e in extents)
-    fits = [r for r in SCALES if wide * 1000 / r <= across and high * 1000 / r <= up]
-    ratio = fits[0] if fits else SCALES[-1]
-    share = (across - wide * 1000 / ratio) / 2
-    left, views = room.left, []
-    for way, extent in zip((Way.PLAN, Way.ELEVATION), extents, strict=True):
-        right = left + extent.width * 1000 / ratio + 2 * EDGE + share
-        frame = Box(left, room.bottom + FOOT, right, room.top - HEADING)
-        views.append(View(way, parts, frame, _window(ratio, extent, frame), space))
-        left = right + GUTTER
-    return Leaf(tuple(views))
 
 
 def _around(space: Cuboid, parts: tuple[Part, ...], way: Way) -> Box:

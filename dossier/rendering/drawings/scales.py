@@ -45,6 +45,11 @@ def scale_words(ratio: int) -> str:
     return f"1 : {ratio}"
 
 
+def ratio_of(words: str) -> int:
+    """How many times smaller a scale as it is written draws things."""
+    return int(words.rpartition(":")[2])
+
+
 def scale_bar(at: Point, ratio: float, room: float, *, fine: bool = False, decimal: str = ".") -> list[Shape]:
     """A bar of whole steps no longer than ``room`` millimetres, its figures under it in metres.
 

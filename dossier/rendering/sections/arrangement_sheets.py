@@ -1,13 +1,14 @@
 """Drawing 2: where everything stands, in plan and elevation, with the room kept free for service."""
 
 from collections.abc import Iterator
-from dataclasses import fields
+from dataclasses import fields, replace
 
 from dossier.notation import NotAssessed
 from dossier.rendering.blocks import DrawingSheet
 from dossier.rendering.draft import Draft, Extent
 from dossier.rendering.drawings.arrangement import Arrangement, Part, Service
 from dossier.rendering.drawings.arrangement_sheet import Words, arrangement_sheets
+from dossier.rendering.drawings.scales import ratio_of
 from dossier.rendering.drawings.space import Cuboid
 from dossier.rendering.drawings.tag_list import tag_list
 from dossier.rendering.sections.sheets_drawn import Subject, place_of, sheets_of, tags_shown
@@ -15,6 +16,8 @@ from dossier.sizing.placement import PlacedPart, Placement, compartments_of
 from dossier.sizing.placement import SideSpace as Space
 
 CHECK = "length_check"
+COARSER = 1.5
+"""How many times smaller the boat may be drawn on upright sheets, if that takes fewer of them."""
 
 
 def sheets(draft: Draft) -> list[DrawingSheet] | NotAssessed:
@@ -26,18 +29,18 @@ def sheets(draft: Draft) -> list[DrawingSheet] | NotAssessed:
         return NotAssessed(str(words("drawings.arrangement_title")), ("layout.places",))
     arrangement = arranged(draft, placed)
     said = Words(**{each.name: str(words(f"drawings.arrangement_{each.name}")) for each in fields(Words)})
-    return sheets_of(
-        draft,
-        Subject(
-            2,
-            "arrangement",
-            lambda form: arrangement_sheets(
-                arrangement, form, said, tags_shown(draft), details=draft.extent("drawings") is Extent.WHOLE
-            ),
-            notes=tuple(_notes(draft, placed)),
-            words={"legend": said.legend},
+    subject = Subject(
+        2,
+        "arrangement",
+        lambda form: arrangement_sheets(
+            arrangement, form, said, tags_shown(draft), details=draft.extent("drawings") is Extent.WHOLE
         ),
+        notes=tuple(_notes(draft, placed)),
+        words={"legend": said.legend},
     )
+    lying, upright = sheets_of(draft, subject), sheets_of(draft, replace(subject, is_landscape=False))
+    large_enough = ratio_of(str(upright[0].scale)) <= COARSER * ratio_of(str(lying[0].scale))
+    return upright if len(upright) < len(lying) and large_enough else lying
 
 
 def _notes(draft: Draft, placed: Placement) -> Iterator[str]:

@@ -40,6 +40,24 @@ def test_the_whole_boat_stands_in_plan_and_elevation_then_the_space_with_service
     assert found[-1].views[0].space is ENGINE_ROOM
 
 
+def test_spaces_shown_in_detail_share_a_sheet_at_one_scale_where_it_holds_them():
+    heater = Part(Cuboid("F1", (7.0, -1.5, 0.0), (7.4, -1.2, 0.5)), (Service("fore", 0.3, "300"),))
+    upright = Box(25, 80, 195, 282)
+    *_, detail = leaves(Arrangement(BOAT.spaces, (BURNER, STORE, heater)), upright)
+    assert [view.space for view in detail.views] == [ENGINE_ROOM, ENGINE_ROOM, SALOON, SALOON]
+    assert {view.window.ratio for view in detail.views} == {detail.ratio}
+    above, below = detail.views[0].frame, detail.views[2].frame
+    assert above.bottom > below.top
+
+
+def test_each_part_stands_in_the_elevation_right_below_its_place_in_the_plan():
+    # first-angle or third-angle, the views of one object are in line: ISO 5456-2:1996, 5.1, from memory
+    whole, *_ = leaves(BOAT, Box(25, 80, 195, 282))
+    plan, elevation = whole.views
+    assert plan.window.origin[0] == pytest.approx(elevation.window.origin[0])
+    assert plan.frame.bottom > elevation.frame.top
+
+
 def test_a_part_bears_its_tag_in_every_view_of_it():
     plan_and_elevation = arrangement_sheets(BOAT, FORM)
     for drawing in plan_and_elevation:
@@ -98,7 +116,7 @@ def boat(seed):
 
 @pytest.mark.parametrize("seed", range(12))
 def test_no_name_stands_on_another_or_on_a_line_whatever_the_boat(seed):
-    for paper in ("A4", "letter"):
+    for paper in ("A4", "letter", "A4 portrait", "letter portrait"):
         form = Form(TitleBlock(title="Arrangement"), paper)
         for drawing in arrangement_sheets(boat(seed), form):
             assert misfits(drawing, Sheet(paper).frame.grown(8.0)) == ()
