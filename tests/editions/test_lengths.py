@@ -17,7 +17,7 @@ from dossier.rendering.render import imprint
 from dossier.rendering.words import Words
 from tests import demonstrations
 
-SHEETS = {"survey": (25, 61), "aboard": (20, 37), "yard": (20, 51), "full": (70, 135)}
+SHEETS = {"survey": (25, 60), "aboard": (20, 36), "yard": (20, 50), "full": (70, 128)}
 
 
 @pytest.mark.parametrize("edition", SHEETS)
