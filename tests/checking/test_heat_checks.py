@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from dossier.checking.finding import Status
+from dossier.checking.source_output import full_output
 
 MET, NOT_MET, OPEN, APART = Status.MET, Status.NOT_MET, Status.NOT_ASSESSED, Status.NOT_APPLICABLE
 NO_HEAT = ("source_covers", "source_reserve", "emitter_covers", "room_held", "fan_speed")
@@ -27,6 +28,29 @@ def _beside(name):
 
 boat = _beside("ring_boat")
 BRANCH, RING = boat.BRANCH, boat.RING
+WITH_ENGINE = {
+    "components.G1": {
+        "kind": "generator",
+        "jacket_heat": "9 kW",
+        "thermostat": "70 degC",
+        "jacket_highest": "89 degC",
+        "own_cooler": "true",
+    },
+    "components.X2": {
+        "kind": "recovery_exchanger",
+        "serves": "G1",
+        "output": "9 kW",
+        "at": {
+            "engine_in": "82 degC",
+            "engine_flow": "18 l/min",
+            "ring_in": "60 degC",
+            "ring_flow": "18 l/min",
+        },
+        "pressure_drop": "5 kPa at 18 l/min",
+    },
+    "circuit.ring": [{"unit": "X2"}, *boat.changed({})["circuit"]["ring"]],
+}
+"""Heat of a generator's jacket before the burner."""
 
 
 def heat(name, changes=None):
@@ -227,35 +251,21 @@ def test_supply_against_the_lowest_of_all_ratings():
 
 def test_ring_warmed_by_an_engine_with_all_zones_shut_counts_for_the_supply():
     """A jacket that may get 91 °C warms the ring beyond its 90 °C; one of 89 °C does not."""
-    engine = {
-        "components.G1": {
-            "kind": "generator",
-            "jacket_heat": "9 kW",
-            "thermostat": "70 degC",
-            "jacket_highest": "89 degC",
-            "own_cooler": "true",
-        },
-        "components.X2": {
-            "kind": "recovery_exchanger",
-            "serves": "G1",
-            "output": "9 kW",
-            "at": {
-                "engine_in": "82 degC",
-                "engine_flow": "18 l/min",
-                "ring_in": "60 degC",
-                "ring_flow": "18 l/min",
-            },
-            "pressure_drop": "5 kPa at 18 l/min",
-        },
-        "circuit.ring": [{"unit": "X2"}, *boat.changed({})["circuit"]["ring"]],
-        "modes.generator": {"stopped": ["B1"], "recovering": ["X2"]},
-    }
+    engine = {**WITH_ENGINE, "modes.generator": {"stopped": ["B1"], "recovering": ["X2"]}}
     assert temperature("supply_max", engine) is MET
     hot = {**engine, "components.G1.jacket_highest": "92 degC"}
     assert temperature("supply_max", hot) is NOT_MET
     found = boat.finding("temperature.supply_max", hot)
     assert found.place == "X2, generator, zones shut"
     assert temperature("supply_max", {**engine, "components.G1.jacket_highest": None}) is OPEN
+
+
+def test_heat_recovered_in_the_design_mode_counts_with_the_burners():
+    alone = float(full_output(boat.study_of(WITH_ENGINE)))
+    study = boat.study_of({**WITH_ENGINE, "modes.heating.recovering": ["X2"]})
+    recovered = float(study.ring.design.heat.sources["X2"].output)
+    assert recovered > 100
+    assert float(full_output(study)) == pytest.approx(alone + recovered, rel=1e-12)
 
 
 def test_supply_reaches_the_setpoint_less_the_band():

@@ -12,6 +12,7 @@ from scipy.integrate import solve_ivp
 from dossier.data.fuels import fuel
 from dossier.notation import NotAssessed, named_results, origin_of
 from dossier.physics.fuel import fuel_rate
+from dossier.project.model.entry import Answer
 from dossier.sizing.cold_jacket import ColdRing, cold_hour, heat_per_kelvin
 from dossier.sizing.heat_recovery import recovery_study
 from dossier.sizing.heat_recovery_limits import highest_ring
@@ -179,6 +180,14 @@ def test_without_a_burner_no_fuel_is_saved():
     project = study.project.model_copy(update={"components": components})
     found = recovery_study(project, study.ring, study.coolant, study.heat_loss)
     assert found.modes[RUNNING].fuel_saved is None
+
+
+def test_a_boat_that_says_recovery_none_is_told_so():
+    study = studied("lantern_auk")
+    for said, why in ((None, ""), (Answer.NONE, "recovery: none")):
+        project = study.project.model_copy(update={"recovery": said})
+        found = recovery_study(project, study.ring, study.coolant, study.heat_loss)
+        assert (found.needs, found.why) == (("recovery",), why)
 
 
 def test_every_named_result_has_a_working():
