@@ -41,6 +41,8 @@ WATER = 4.18e6
 """Heat capacity of a m³ of tap water (J/m³K)."""
 LEAST_ZONE = 30e3
 """Heat capacity (J/K) of a zone whose volume is not stated."""
+LEAST_PART = 4.0
+"""Heat capacity (J/K) of a millilitre of coolant: a part that is said to hold nothing is passed by so much."""
 
 
 @dataclass
@@ -112,7 +114,7 @@ class BoatBuilder:
                 by_volume = stated_or_assumed(
                     zone.heat_capacity, "zones.heat_capacity", f"zones.{zone.id}.heat_capacity"
                 )
-                size = float(zone_capacity(by_volume, zone.volume))
+                size = max(float(zone_capacity(by_volume, zone.volume)), LEAST_PART)
             start = float(loss.zones[zone.id].temperature)
             self.zones[zone.id] = assembly.capacity(zone.id, size, start)
         for section in loss.shell.sections:
@@ -147,7 +149,8 @@ class BoatBuilder:
                     continue
                 kind = hydraulics.circuit.places[tag].kind
                 number = 1 if kind in WHOLE else cells
-                size = self._capacity(tag, kind, float(volumes[tag]) * by_volume) / number
+                whole = self._capacity(tag, kind, float(volumes[tag]) * by_volume)
+                size = max(whole / number, LEAST_PART)
                 found.of[tag] = []
                 for _ in range(number):
                     place = self.assembly.capacity(tag, size, level)
