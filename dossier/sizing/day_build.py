@@ -42,7 +42,7 @@ WATER = 4.18e6
 LEAST_ZONE = 30e3
 """Heat capacity (J/K) of a zone whose volume is not stated."""
 LEAST_PART = 4.0
-"""Heat capacity (J/K) of a millilitre of coolant: a part that is said to hold nothing is passed by so much."""
+"""Heat capacity (J/K) of a millilitre of coolant: what passes a part that is said to hold nothing."""
 
 
 @dataclass
