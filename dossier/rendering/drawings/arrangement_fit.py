@@ -70,7 +70,7 @@ def leaves(arrangement: Arrangement, room: Box) -> tuple[Leaf, ...]:
     groups: list[list[Detail]] = []
     for space in arrangement.spaces:
         for detail in _details(space, arrangement.parts_in(space), room, whole[0].ratio):
-            if groups and _common([*groups[-1], detail], room) < whole[0].ratio:
+            if groups and _shared_scale([*groups[-1], detail], room) < whole[0].ratio:
                 groups[-1].append(detail)
             else:
                 groups.append([detail])
@@ -105,7 +105,7 @@ def _laid_out(details: Sequence[Detail]) -> list[list[Row]]:
     return [beside, [[(details[0], way)] for way in Way]]
 
 
-def _common(details: Sequence[Detail], room: Box) -> float:
+def _shared_scale(details: Sequence[Detail], room: Box) -> float:
     """The scale at which details share a sheet; infinite where that is too small."""
     own = max(detail.ratio for detail in details)
     fits = (
@@ -143,8 +143,8 @@ def _room_up(room: Box, rows: int) -> float:
 
 def _leaf(details: Sequence[Detail], room: Box) -> Leaf:
     """Details in rows that share what height is left over."""
-    common = _common(details, room)
-    ratio = details[0].ratio if common == inf else int(common)
+    shared = _shared_scale(details, room)
+    ratio = details[0].ratio if shared == inf else int(shared)
     ways = _laid_out(details)
     rows = next((rows for rows in ways if _holds(room, rows, ratio)), ways[0])
     unit = 1000 / ratio
