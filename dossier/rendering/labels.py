@@ -10,7 +10,6 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import numpy as np
-import numpy.typing as npt
 
 from dossier.rendering import fonts
 from dossier.rendering.layout.measures import MM
@@ -25,7 +24,6 @@ AIR, NEAR, EDGE = 1.6, 3.0, 2.0
 
 Box = tuple[float, float, float, float]
 Place = tuple[float, float]
-Array = npt.NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,9 +55,22 @@ def _meets(box: Box, other: Box) -> bool:
     return box[0] < other[2] and other[0] < box[2] and box[1] < other[3] and other[1] < box[3]
 
 
-def _crossings(box: Box, path: Array) -> int:
+class _Pieces:
+    """The straight pieces of a curve: where each starts, how far it goes, and the box round it."""
+
+    def __init__(self, path: Sequence[Place]) -> None:
+        points = np.array(path, dtype=float).reshape(-1, 2)
+        self.start, self.step = points[:-1], np.diff(points, axis=0)
+        self.least = np.minimum(points[:-1], points[1:])
+        self.most = np.maximum(points[:-1], points[1:])
+
+
+def _crossings(box: Box, pieces: _Pieces) -> int:
     """How many straight pieces of a curve run through a box (clipping after Liang and Barsky)."""
-    start, step = path[:-1], np.diff(path, axis=0)
+    near = ((pieces.least <= box[2:]) & (pieces.most >= box[:2])).all(axis=1)
+    start, step = pieces.start[near], pieces.step[near]
+    if not len(step):
+        return 0
     low, high = np.zeros(len(step)), np.ones(len(step))
     beside = np.zeros(len(step), dtype=bool)
     for p, q in (
@@ -84,7 +95,7 @@ class _Placer:
 
     def __init__(self, paths: Sequence[Sequence[Place]], size: Place) -> None:
         self.paths, self.size = paths, size
-        self.arrays = [np.array(path, dtype=float).reshape(-1, 2) for path in paths]
+        self.pieces = [_Pieces(path) for path in paths]
         self.labels: list[Label] = []
         self.dots: list[Box] = []
         self.floor = -float("inf")
@@ -100,8 +111,8 @@ class _Placer:
         if box[1] < self.floor:
             met += 20.0
         wider = (box[0] - NEAR, box[1] - NEAR, box[2] + NEAR, box[3] + NEAR)
-        for path, array in zip(self.paths, self.arrays, strict=True):
-            met += _crossings(box if path is own or own is None else wider, array)
+        for path, pieces in zip(self.paths, self.pieces, strict=True):
+            met += _crossings(box if path is own or own is None else wider, pieces)
         return met
 
     def put(

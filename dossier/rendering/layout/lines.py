@@ -202,9 +202,10 @@ def _one_line(pieces: list[Piece], width: float) -> tuple[Piece, ...] | None:
                 return None
             gap = " "
         _append(line, _like(piece, words, piece.target), gap)
+        if line[-1].x + line[-1].width > width:
+            return None
         gap = " " if piece.text[-1] == " " else ""
-    fits = line and line[-1].x + line[-1].width <= width
-    return tuple(line) if fits else None
+    return tuple(line) or None
 
 
 def fold(text: Text, style: Style, width: float, resolve: Resolve) -> Lines:
