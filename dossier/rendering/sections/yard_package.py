@@ -250,9 +250,9 @@ class PackageSheet:
         return Table(
             [
                 Column(words("yard.column_number"), width=6.0, strong=True),
-                Column(words("yard.column_check"), width=32.0),
-                Column(words("yard.column_found"), width=22.0),
-                Column(words("yard.column_limit"), width=14.0),
+                Column(words("yard.column_check"), width=30.0),
+                Column(words("yard.column_found"), width=20.0),
+                Column(words("yard.column_limit"), width=18.0),
                 Column(words("yard.column_seen"), align=Align.CENTRE, width=8.0),
             ],
             rows,
