@@ -6,7 +6,8 @@
 - ``check`` over a process that only imports the libraries a project file needs, and has pint read our units;
 - ``build`` of the full edition over a bare platypus script: as many pages, tables, cells, words and figures,
   every cell a paragraph that may wrap, every figure a few curves;
-- pages, peak memory, and whether two builds are the same to the byte.
+- pages, peak memory, and whether two builds are the same to the byte;
+- the share of each stage of ``build``.
 
 Each run is a process of its own, imports included. Seconds are those of the processor in the user's part, since
 others may use the machine; runs take turns, and the least of several counts.
@@ -121,6 +122,41 @@ def amounts_of(file: Path, pdf: Path, told: "Queue[Amounts]") -> None:
     told.put(Amounts(len(pages), tables, cells, cell_words, max(words - cell_words, 0), figures))
 
 
+STAGES = """
+import sys
+from pathlib import Path
+from time import process_time
+marks = [("", 0.0)]
+def reached(stage):
+    marks.append((stage, process_time()))
+import dossier.cli, dossier.assessment, dossier.rendering.many
+from dossier.assessment import assess
+from dossier.project import load
+from dossier.rendering import pages, render as module
+reached("start and imports")
+project = load(Path(sys.argv[1]))
+reached("reading the file")
+assessment = assess(project)
+reached("calculation and checks")
+said, laid, drawn = module.imprint, pages.lay_out, pages.draw
+def imprint(*given):
+    reached("sections")
+    return said(*given)
+def lay_out(*given):
+    reached("data to attach")
+    return laid(*given)
+def draw(*given):
+    reached("laying out")
+    drawn(*given)
+    reached("drawing")
+module.imprint, pages.lay_out, pages.draw = imprint, lay_out, draw
+module.render(assessment, sys.argv[2])
+reached("writing the PDF")
+for (_, begun), (stage, ended) in zip(marks, marks[1:]):
+    print(f"  {stage:24}{(ended - begun) / marks[-1][1]:6.0%}")
+"""
+
+
 def counted(file: Path, pdf: Path) -> Amounts:
     """As ``amounts_of``, in a process that leaves this one small."""
     told: Queue[Amounts] = Queue()
@@ -184,6 +220,10 @@ def main() -> None:
     print(f"check {found['check'][0] / found['libraries of check'][0]:.2f} times its libraries")
     print(f"build {found['build'][0] / found['bare platypus'][0]:.2f} times bare platypus; {amounts}")
     print("two builds are the same bytes" if same else "two builds DIFFER")
+    print("stages of build")
+    with tempfile.TemporaryDirectory() as folder:
+        stages = [sys.executable, "-c", STAGES, str(ROOT / asked.boat), str(Path(folder, "staged.pdf"))]
+        subprocess.run(stages, check=True, cwd=ROOT, env=os.environ | {"PYTHONPATH": str(ROOT)})
 
 
 if __name__ == "__main__":
