@@ -47,19 +47,20 @@ class Spoken:
     @cached_property
     def _users(self) -> frozenset[str]:
         """Every word that the user wrote: names and free texts."""
-        return frozenset(_words(self.project))
+        return frozenset(users_words(self.project))
 
 
-def _words(held: object) -> Iterator[str]:
+def users_words(held: object) -> Iterator[str]:
+    """Every text that the user wrote in a project or a part of it, names in lists too."""
     if isinstance(held, str):
         yield str(held)
     elif isinstance(held, Entry):
         for name in type(held).model_fields:
-            yield from _words(getattr(held, name))
+            yield from users_words(getattr(held, name))
     elif isinstance(held, dict):
         for name, inner in held.items():
             yield name
-            yield from _words(inner)
+            yield from users_words(inner)
     elif isinstance(held, tuple | list):
         for inner in held:
-            yield from _words(inner)
+            yield from users_words(inner)

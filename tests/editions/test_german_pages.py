@@ -1,7 +1,6 @@
 """The aboard edition in German: no English is left on its pages but the user's own and titles of works."""
 
 import re
-from collections.abc import Iterator
 from pathlib import Path
 
 import pypdf
@@ -10,7 +9,7 @@ import pytest
 
 from dossier import assess, load, render
 from dossier.project import Project
-from dossier.project.model.entry import Entry
+from dossier.rendering.spoken import users_words
 from tests.demonstrations import PROJECTS
 from tests.editions.page_audit import faults
 
@@ -51,26 +50,10 @@ def pages(project, german) -> str:
     """What stands on its pages, without what the user wrote and without titles of publications."""
     document = pypdfium2.PdfDocument(german)
     text = "\n".join(page.get_textpage().get_text_range() for page in document).replace("\r", "")
-    for theirs in sorted({*_words(project), *PUBLISHED}, key=len, reverse=True):
+    for theirs in sorted({*users_words(project), *PUBLISHED}, key=len, reverse=True):
         spaced = r"\s+".join(map(re.escape, theirs.replace("_", " ").split()))
         text = re.sub(rf"(?<!\w){spaced}(?!\w)", "", text, flags=re.IGNORECASE) if len(theirs) > 1 else text
     return text
-
-
-def _words(held: object) -> Iterator[str]:
-    """Every text the user wrote."""
-    if isinstance(held, str):
-        yield str(held)
-    elif isinstance(held, Entry):
-        for name in type(held).model_fields:
-            yield from _words(getattr(held, name))
-    elif isinstance(held, dict):
-        for name, inner in held.items():
-            yield name
-            yield from _words(inner)
-    elif isinstance(held, tuple):
-        for inner in held:
-            yield from _words(inner)
 
 
 def test_no_english_word_is_left(pages):
